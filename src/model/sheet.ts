@@ -1,0 +1,38 @@
+import type { Mm } from '../units/scalar.ts';
+
+/** A cutting bed and the sheet that lies on it. */
+export interface SheetProfile {
+  readonly name: string;
+  readonly width: Mm;
+  readonly height: Mm;
+  /** Left free all round. */
+  readonly margin: Mm;
+  /** Least gap between two parts. */
+  readonly spacing: Mm;
+  /** Narrowest strip of material that survives the cut. */
+  readonly bridge: Mm;
+  /** Beam or cutter width measured by the builder; overrides the material's. */
+  readonly kerf?: Mm;
+}
+
+export interface PaperProfile {
+  readonly name: string;
+  readonly width: Mm;
+  readonly height: Mm;
+  readonly margin: Mm;
+  readonly overlap: Mm;
+}
+
+export interface SheetMaterial {
+  readonly name: string;
+  readonly thickness: Mm;
+  /** Neutral line as a fraction of the thickness from the inner face. */
+  readonly neutral: number;
+  /** Width the beam removes. */
+  readonly kerf: Mm;
+  /** Added to a slot so that the sheet slides in. */
+  readonly fit: Mm;
+  /** Smallest radius it bends to without breaking; undefined when it is not for wrapping. */
+  readonly bends?: Mm;
+  readonly source: string;
+}

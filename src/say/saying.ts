@@ -1,0 +1,26 @@
+import type { Fact } from '../model/finding.ts';
+
+/** A number of a fact as words: `num(f, 'gap', 1)`; the digits are what a bench can measure. */
+export function num(fact: Fact, key: string, digits = 1): string {
+  const value = fact.facts?.[key];
+  return typeof value === 'number' ? trimmed(value, digits) : String(value ?? '?');
+}
+
+/** A word of a fact. */
+export const word = (fact: Fact, key: string): string => String(fact.facts?.[key] ?? '?');
+
+/** `measured` or `limit` with its unit. */
+export const measured = (fact: Fact, digits = 1): string => withUnit(fact.measured, fact.unit, digits);
+export const limit = (fact: Fact, digits = 1): string => withUnit(fact.limit, fact.unit, digits);
+
+/** A number with at most `digits` decimals, no trailing zeros, never `-0`. */
+export function trimmed(value: number, digits: number): string {
+  const text = value.toFixed(digits);
+  const short = text.includes('.') ? text.replace(/\.?0+$/, '') : text;
+  return short === '-0' ? '0' : short;
+}
+
+function withUnit(value: number | null, unit: string, digits: number): string {
+  if (value === null) return '?';
+  return unit === '' ? trimmed(value, digits) : `${trimmed(value, digits)} ${unit}`;
+}
