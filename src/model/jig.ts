@@ -131,15 +131,13 @@ export interface Fitting {
   readonly height: Mm;
   readonly holes: Pattern;
   readonly foot?: Foot;
-  /** Height of the snare line above the bottom edge (strainer, butt). */
+  /** Straight-across offset of the strap's line from the pattern's origin, + to the right (strainer, butt). */
   readonly snareLine?: Mm;
   /** How far the strainer drops when off. */
   readonly drop?: Mm;
   /** Foot outline swept by the lever when open. */
   readonly lever?: Foot;
-  /** Strap's line across from the pattern's origin. */
-  readonly strap?: Mm;
-  /** A leg or spur rod: diameter and how far it passes the edge. */
+  /** A leg or spur rod: its diameter and its line's offset across from the pattern's origin. */
   readonly rod?: { readonly diameter: Mm; readonly across: Mm };
 }
 

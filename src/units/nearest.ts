@@ -1,0 +1,31 @@
+/** Edit distance (insert, delete, replace, swap neighbours), for "did you mean". */
+export function editDistance(a: string, b: string): number {
+  let before: number[] = [];
+  let last = Array.from({ length: b.length + 1 }, (_, j) => j);
+  for (let i = 1; i <= a.length; i++) {
+    const row = [i];
+    for (let j = 1; j <= b.length; j++) {
+      const cost = a[i - 1] === b[j - 1] ? 0 : 1;
+      let best = Math.min((last[j] as number) + 1, (row[j - 1] as number) + 1, (last[j - 1] as number) + cost);
+      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1])
+        best = Math.min(best, (before[j - 2] as number) + 1);
+      row.push(best);
+    }
+    before = last;
+    last = row;
+  }
+  return last[b.length] as number;
+}
+
+/** The nearest of `known` to `word`, or undefined when none is near enough to be meant. */
+export function nearest(word: string, known: readonly string[]): string | undefined {
+  const given = word.slice(0, 60).toLowerCase();
+  let best: string | undefined;
+  let bestDistance = Math.max(2, Math.ceil(given.length / 2)) + 0.5;
+  for (const candidate of known) {
+    const d =
+      candidate.startsWith(given) || given.startsWith(candidate) ? 1 : editDistance(given, candidate.toLowerCase());
+    if (d < bestDistance) [best, bestDistance] = [candidate, d];
+  }
+  return best;
+}
