@@ -1,0 +1,184 @@
+import { nearest } from '../units/nearest.ts';
+import type { z } from './values.ts';
+
+export type KeyPath = readonly (string | number)[];
+
+/** Something wrong in a jig file or profile: where, what was found, what is allowed, one thing to try. */
+export interface JigIssue {
+  readonly path: KeyPath;
+  /** The key itself is at fault (unknown, missing), rather than its value. */
+  readonly onKey?: boolean;
+  readonly found: string;
+  readonly allowed: string;
+  readonly try: string;
+}
+
+export const pathText = (path: KeyPath): string =>
+  path.reduce<string>(
+    (s, k) => (typeof k === 'number' ? `${s}[${k + 1}]` : s === '' ? show(k) : `${s}.${show(k)}`),
+    '',
+  );
+
+/** A value as one short line: control and direction-changing characters made visible, long text clipped. */
+export function show(value: unknown): string {
+  const text =
+    typeof value === 'string' ? value : value === undefined ? 'nothing' : (JSON.stringify(value) ?? String(value));
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what must not reach a terminal
+  const safe = text.replace(/[\u0000-\u001f\u007f-\u009f\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff]/g, (c) => {
+    return `\\u${c.charCodeAt(0).toString(16).padStart(4, '0')}`;
+  });
+  return safe.length > 80 ? `${safe.slice(0, 77)}...` : safe;
+}
+
+type AnySchema = {
+  readonly _zod: { readonly def: Record<string, unknown> };
+  meta?: () => { description?: string; kind?: string } | undefined;
+};
+
+/** Follows a path down the schema; among a union's options the first that can go on. */
+export function schemaAt(schema: unknown, path: KeyPath): AnySchema | undefined {
+  const s = schema as AnySchema;
+  const def = s._zod.def as {
+    type: string;
+    innerType?: unknown;
+    options?: unknown[];
+    shape?: Record<string, unknown>;
+    element?: unknown;
+    items?: unknown[];
+  };
+  if (def.type === 'optional') return schemaAt(def.innerType, path);
+  if (path.length === 0) return s;
+  const [head, ...rest] = path;
+  switch (def.type) {
+    case 'union':
+      for (const option of def.options ?? []) {
+        const found = schemaAt(option, path);
+        if (found) return found;
+      }
+      return undefined;
+    case 'object': {
+      const next = def.shape?.[String(head)];
+      return next === undefined ? undefined : schemaAt(next, rest);
+    }
+    case 'array':
+      return typeof head === 'number' ? schemaAt(def.element, rest) : undefined;
+    case 'tuple':
+      return typeof head === 'number' && def.items?.[head] ? schemaAt(def.items[head], rest) : undefined;
+    default:
+      return undefined;
+  }
+}
+
+/** Keys an object schema knows, through optionals and unions. */
+export function keysOf(schema: unknown): string[] {
+  const def = (schema as AnySchema | undefined)?._zod.def as
+    | { type: string; innerType?: unknown; options?: unknown[]; shape?: Record<string, unknown> }
+    | undefined;
+  if (!def) return [];
+  if (def.type === 'optional') return keysOf(def.innerType);
+  if (def.type === 'union') return (def.options ?? []).flatMap(keysOf);
+  return def.type === 'object' ? Object.keys(def.shape ?? {}) : [];
+}
+
+type ZodIssue = z.core.$ZodIssue;
+
+const valueAt = (raw: unknown, path: KeyPath): unknown =>
+  path.reduce<unknown>((v, k) => (v as Record<string | number, unknown> | undefined)?.[k], raw);
+
+/** The validator's complaints as ours, every one with its path, what is allowed and one thing to try. */
+export function fromValidator(root: unknown, raw: unknown, issues: readonly ZodIssue[]): JigIssue[] {
+  return issues.flatMap((issue) => translate(root, raw, issue, []));
+}
+
+function translate(root: unknown, raw: unknown, issue: ZodIssue, base: KeyPath): JigIssue[] {
+  const path = [...base, ...(issue.path as KeyPath)];
+  const schema = schemaAt(root, path);
+  const value = valueAt(raw, path);
+  const how = schema?.meta?.()?.description;
+  if (issue.code === 'unrecognized_keys') {
+    const known = keysOf(schema);
+    return issue.keys.map((key) => {
+      const meant = nearest(key, known);
+      return {
+        path: [...path, key],
+        onKey: true,
+        found: `unknown key "${show(key)}"`,
+        allowed: known.length === 0 ? 'no keys' : `the keys ${known.join(', ')}`,
+        try: meant === undefined ? 'remove it or correct it' : `write "${meant}" if that is what you mean`,
+      };
+    });
+  }
+  if (issue.code === 'invalid_union' && issue.errors.length > 0) {
+    const inner = bestOption(value, issue.errors);
+    if (inner) return inner.flatMap((i) => translate(root, raw, i, path));
+  }
+  const allowed = allowedBy(issue, schema, how);
+  const missing = value === undefined;
+  return [
+    {
+      path,
+      onKey: missing,
+      found: missing ? 'nothing: this key is required' : `${kindOf(value)} ${show(value)}`,
+      allowed,
+      try: missing ? `add it${how === undefined ? '' : ` (${how})`}` : hint(issue, value, how),
+    },
+  ];
+}
+
+/** For an object given to a union: the complaints of the object option that fits best. */
+function bestOption(value: unknown, errors: readonly (readonly ZodIssue[])[]): readonly ZodIssue[] | undefined {
+  if (typeof value !== 'object' || value === null) return undefined;
+  const deep = errors.filter(
+    (list) => list.length > 0 && list.every((i) => i.path.length > 0 || i.code === 'unrecognized_keys'),
+  );
+  return deep.sort((a, b) => a.length - b.length)[0];
+}
+
+const kindOf = (value: unknown): string =>
+  value === null
+    ? 'an empty value'
+    : Array.isArray(value)
+      ? 'a list'
+      : typeof value === 'object'
+        ? 'a group of keys'
+        : `the ${typeof value}`;
+
+function allowedBy(issue: ZodIssue, schema: AnySchema | undefined, how: string | undefined): string {
+  const kind = schema?.meta?.()?.kind;
+  if (kind === 'length') return 'a length such as 34 mm, 1-1/2 in or 1 1/2"';
+  if (kind === 'angle') return 'an angle such as 22.5 deg';
+  if (kind === 'at') return 'an angle, { between: [i, j] }, a list of these, or { every: 120 deg, from: 0 deg }';
+  if (kind === 'first') return 'half or an angle such as 22.5 deg';
+  if (kind === 'travel') return 'a length such as 3 mm, or turns such as 3 turns';
+  if (kind === 'tools') return 'default or a list of bits';
+  switch (issue.code) {
+    case 'invalid_value':
+      return issue.values.map(String).join(', ');
+    case 'too_small':
+      return `${issue.origin === 'array' ? 'at least' : issue.origin === 'string' ? 'at least' : 'not below'} ${issue.minimum}${issue.origin === 'array' ? ' of them' : issue.origin === 'string' ? ' characters' : ''}`;
+    case 'too_big':
+      return `at most ${issue.maximum}${issue.origin === 'array' ? ' of them' : issue.origin === 'string' ? ' characters' : ''}`;
+    case 'invalid_type':
+      return issue.expected === 'object' ? `a group of keys: ${keysOf(schema).join(', ')}` : wordFor(issue.expected);
+    default:
+      return how ?? 'another value';
+  }
+}
+
+const wordFor = (expected: string): string =>
+  ({
+    string: 'words',
+    number: 'a number',
+    int: 'a whole number',
+    array: 'a list',
+    tuple: 'a list of two',
+    boolean: 'true or false',
+  })[expected] ?? expected;
+
+function hint(issue: ZodIssue, value: unknown, how: string | undefined): string {
+  if (issue.code === 'invalid_value' && typeof value === 'string') {
+    const meant = nearest(value, issue.values.map(String));
+    if (meant !== undefined) return `write ${meant} if that is what you mean`;
+  }
+  return how === undefined ? 'correct it' : `give ${how}`;
+}

@@ -1,0 +1,186 @@
+import { findMachine, MACHINE_NAMES } from '../data/machines.ts';
+import { findMaterial, MATERIAL_NAMES } from '../data/materials.ts';
+import { findPaper, PAPER_NAMES } from '../data/papers.ts';
+import { findSheet, SHEET_NAMES } from '../data/sheets.ts';
+import type { Machine } from '../model/machine.ts';
+import type { PaperProfile, SheetMaterial, SheetProfile } from '../model/sheet.ts';
+import { nearest } from '../units/nearest.ts';
+import { fromValidator, type JigIssue } from './issue.ts';
+import { choice, quantity, text, whole, z } from './values.ts';
+
+/**
+ * Profiles: what a builder's own sheet, material, paper and machine can do, kept in YAML files beside the jig. `like`
+ * names a built-in profile that fills in what is not said. Numbers are mm, mm/min, deg, seconds.
+ */
+const like = (names: readonly string[]) => text(`built-in profile to start from: ${names.join(', ')}`).optional();
+const size = (how: string) => quantity(how, 0.001, 100_000).optional();
+const gap = (how: string) => quantity(how, 0, 1000).optional();
+const range = (how: string) => z.tuple([z.number(), z.number()]).meta({ description: how }).optional();
+
+const sheetSchema = z.strictObject({
+  profile: z.literal('sheet'),
+  like: like(SHEET_NAMES),
+  width: size('width of the sheet, mm'),
+  height: size('height of the sheet, mm'),
+  margin: gap('left free all round, mm'),
+  spacing: gap('least gap between parts, mm'),
+  bridge: gap('narrowest strip that survives, mm'),
+  kerf: gap('width the beam removes, from the coupon, mm'),
+});
+
+const materialSchema = z.strictObject({
+  profile: z.literal('material'),
+  like: like(MATERIAL_NAMES),
+  thickness: size('measured thickness, mm'),
+  neutral: quantity('neutral line as a fraction of the thickness from the inner face', 0, 1).optional(),
+  kerf: gap('width the beam removes, from the coupon, mm'),
+  fit: quantity('added to a slot so that the sheet slides in, from the coupon, mm', -2, 5).optional(),
+  bends: size('smallest radius it bends to, mm'),
+});
+
+const paperSchema = z.strictObject({
+  profile: z.literal('paper'),
+  like: like(PAPER_NAMES),
+  width: size('width of the page, mm'),
+  height: size('height of the page, mm'),
+  margin: gap('left free all round, mm'),
+  overlap: gap('shared by neighbouring pages, mm'),
+});
+
+const perAxis = (how: string) =>
+  z
+    .strictObject({ x: size(how), y: size(how), z: size(how), a: size(how) })
+    .meta({ description: how })
+    .optional();
+
+const machineSchema = z.strictObject({
+  profile: z.literal('machine'),
+  like: like(MACHINE_NAMES),
+  spindle: z
+    .strictObject({
+      min: quantity('slowest rev/min', 0, 1e6).optional(),
+      max: size('fastest rev/min'),
+      watts: size('power at the bit'),
+      seconds: gap('time to reach speed'),
+      collet: size('largest shank, mm'),
+    })
+    .optional(),
+  swing: size('largest diameter that turns under the gantry, mm'),
+  travel: z
+    .strictObject({ x: range('X limits, mm'), y: range('Y limits, mm'), z: range('Z limits about the skin, mm') })
+    .optional(),
+  'has-y': z.boolean().optional(),
+  rapid: perAxis('rapid rate, mm/min and deg/min'),
+  feed: size('fastest feed, mm/min'),
+  acceleration: perAxis('mm/s^2 and deg/s^2'),
+  a: choice('how the rotary is wired: as ISO 841 says, or reversed', ['iso', 'reversed']).optional(),
+  rotary: z.union([z.literal('endless'), z.tuple([z.number(), z.number()])]).optional(),
+  'steps-per-turn': whole('motor steps per turn of A', 1, 1e8).optional(),
+  'tool-change': choice('who changes the bit', ['hand', 'machine']).optional(),
+  'tool-change-seconds': gap('time for a change'),
+  understands: z
+    .strictObject({
+      cycles: z.boolean().optional(),
+      'inverse-time': z.boolean().optional(),
+      arcs: z.boolean().optional(),
+      'line-numbers': z.boolean().optional(),
+      comments: z.enum(['brackets', 'none']).optional(),
+      decimals: whole('decimals it reads', 0, 6).optional(),
+    })
+    .optional(),
+  fixture: z
+    .strictObject({
+      chuck: gap('X taken by the chuck end, mm'),
+      tailstock: gap('X taken by the other end, mm'),
+      mandrel: gap('diameter of the shaft inside, mm'),
+    })
+    .optional(),
+});
+
+export type ProfileResult<T> =
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly issues: readonly JigIssue[] };
+
+export const sheetProfile = (name: string, raw: unknown) =>
+  profile<SheetProfile>(name, raw, sheetSchema, SHEET_NAMES, findSheet);
+export const materialProfile = (name: string, raw: unknown) =>
+  profile<SheetMaterial>(name, raw, materialSchema, MATERIAL_NAMES, findMaterial, { source: `profile ${name}` });
+export const paperProfile = (name: string, raw: unknown) =>
+  profile<PaperProfile>(name, raw, paperSchema, PAPER_NAMES, findPaper);
+export const machineProfile = (name: string, raw: unknown) =>
+  profile<Machine>(name, raw, machineSchema, MACHINE_NAMES, findMachine);
+
+/** Schemas by kind, for `lugwright schema --profile KIND`. */
+export const PROFILE_SCHEMAS = {
+  sheet: sheetSchema,
+  material: materialSchema,
+  paper: paperSchema,
+  machine: machineSchema,
+} as const;
+
+function profile<T extends object>(
+  name: string,
+  raw: unknown,
+  schema: z.ZodType,
+  names: readonly string[],
+  find: (name: string) => T | undefined,
+  extra: object = {},
+): ProfileResult<T> {
+  const parsed = schema.safeParse(raw);
+  if (!parsed.success) return { ok: false, issues: fromValidator(schema, raw, parsed.error.issues) };
+  const { profile: _kind, like: base, ...own } = parsed.data as Record<string, unknown>;
+  const start = find(String(base ?? names[0]));
+  if (!start) {
+    const meant = nearest(String(base), names);
+    return {
+      ok: false,
+      issues: [
+        {
+          path: ['like'],
+          found: `the name ${String(base)}`,
+          allowed: names.join(', '),
+          try: meant === undefined ? 'choose one of these' : `write ${meant}`,
+        },
+      ],
+    };
+  }
+  const merged = merge(start as Record<string, unknown>, camelKeys(own)) as Record<string, unknown>;
+  const issues = rangesInOrder(merged);
+  if (issues.length > 0) return { ok: false, issues };
+  return { ok: true, value: { ...merged, name, ...extra } as unknown as T };
+}
+
+/** Every pair of limits must grow: [low, high]. */
+function rangesInOrder(merged: Record<string, unknown>): JigIssue[] {
+  const pairs: [string[], unknown][] = Object.entries((merged['travel'] ?? {}) as object).map(([k, v]) => [
+    ['travel', k],
+    v,
+  ]);
+  pairs.push([['rotary'], merged['rotary']]);
+  const spindle = merged['spindle'] as { min: number; max: number } | undefined;
+  if (spindle) pairs.push([['spindle'], [spindle.min, spindle.max]]);
+  return pairs.flatMap(([path, v]) =>
+    Array.isArray(v) && v[0] >= v[1]
+      ? [{ path, found: `limits ${v[0]} and ${v[1]}`, allowed: 'the lower limit first', try: 'swap or correct them' }]
+      : [],
+  );
+}
+
+function merge(base: Record<string, unknown>, own: Record<string, unknown>): Record<string, unknown> {
+  const out = { ...base };
+  for (const [key, value] of Object.entries(own)) {
+    if (value === undefined) continue;
+    const isGroup = typeof value === 'object' && value !== null && !Array.isArray(value);
+    out[key] = isGroup ? merge((base[key] ?? {}) as Record<string, unknown>, value as Record<string, unknown>) : value;
+  }
+  return out;
+}
+
+function camelKeys(value: unknown): Record<string, unknown> {
+  return Object.fromEntries(
+    Object.entries(value as object).map(([k, v]) => [
+      k.replace(/-(\w)/g, (_, c: string) => c.toUpperCase()),
+      typeof v === 'object' && v !== null && !Array.isArray(v) ? camelKeys(v) : v,
+    ]),
+  );
+}

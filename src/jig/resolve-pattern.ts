@@ -1,0 +1,256 @@
+import { mediumHole } from '../data/clearance.ts';
+import { parseThread, THREAD_SPELLINGS } from '../data/threads.ts';
+import type { Foot, Pattern, PatternPoint, Screw } from '../model/jig.ts';
+import type { Thread } from '../model/thread.ts';
+import { readLength } from '../units/length.ts';
+import type { Mm } from '../units/scalar.ts';
+import { type KeyPath, pathText, show } from './issue.ts';
+import { GAP, OFFSET, type Reader, SMALL } from './reader.ts';
+import type { Loose, RawFoot, RawPattern } from './schema.ts';
+
+const SPACING = { sign: 'positive', max: 1000 } as const;
+
+/** Keys each layout takes, beside those all take. */
+const LAYOUT_KEYS: Readonly<Record<RawPattern['layout'], readonly (keyof RawPattern)[]>> = {
+  single: [],
+  upright: ['spacing'],
+  across: ['spacing'],
+  grid: ['columns', 'rows', 'across', 'upright'],
+  points: ['points'],
+};
+const ALL_LAYOUT_KEYS = [...new Set(Object.values(LAYOUT_KEYS).flat())];
+
+export const withoutSpacings = (raw: Loose<RawPattern>): Loose<RawPattern> => ({
+  ...raw,
+  ...Object.fromEntries(ALL_LAYOUT_KEYS.map((k) => [k, undefined])),
+});
+
+export function resolveThread(text: string, path: KeyPath, r: Reader): Thread | undefined {
+  const thread = parseThread(text);
+  if (!thread)
+    r.complain(
+      path,
+      `the thread ${show(text)}`,
+      `a thread such as ${THREAD_SPELLINGS}`,
+      'write size and pitch, or diameter x pitch in mm',
+    );
+  return thread;
+}
+
+/** `M4 x 16`: the thread, then the length under the head; bare lengths are mm for metric, inches for Unified threads. */
+export function resolveScrew(text: string, path: KeyPath, r: Reader): Screw | undefined {
+  const parts = text.replace(/[×X]/g, 'x').split('x');
+  const length = parts.pop()?.trim() ?? '';
+  const thread = parts.length === 0 ? undefined : parseThread(parts.join('x'));
+  const inches = thread !== undefined && !thread.name.startsWith('M') && thread.name.includes('-');
+  const reading = readLength(length, inches ? 'in' : 'mm');
+  if (!thread || !reading.ok || reading.value <= 0 || reading.value > 300) {
+    r.complain(
+      path,
+      `the screw ${show(text)}`,
+      'a thread and a length under the head, e.g. M4 x 16 or 8-32 x 5/8 in',
+      'write thread, x, length',
+    );
+    return undefined;
+  }
+  return { text, thread, length: reading.value };
+}
+
+/** The hole pattern from its origin, as it sits on the shell top up; `turned` turns it by 180 deg. */
+export function resolvePattern(raw: Loose<RawPattern>, path: KeyPath, turned: boolean, r: Reader): Pattern {
+  const at = (key: string) => [...path, key];
+  const layout = raw.layout ?? 'single';
+  if (raw.layout === undefined)
+    r.complain(path, 'no layout', 'single, upright, across, grid, points', 'say how the holes lie');
+  const needed = LAYOUT_KEYS[layout];
+  for (const key of needed) {
+    if (raw[key] === undefined)
+      r.complain(path, `no ${key} for layout ${layout}`, `${layout} needs ${needed.join(', ')}`, `add ${key}`);
+  }
+  for (const key of ALL_LAYOUT_KEYS) {
+    if (raw[key] !== undefined && !needed.includes(key))
+      r.complain(
+        at(key),
+        `${key} with layout ${layout}`,
+        needed.length === 0 ? `${layout} needs no spacing` : `${layout} takes ${needed.join(', ')}`,
+        `remove ${key}, or change the layout`,
+      );
+  }
+  const screw = raw.screw === undefined ? undefined : resolveScrew(raw.screw, at('screw'), r);
+  const drill =
+    raw.drill === undefined
+      ? drillFor(screw, path, r)
+      : r.length(raw.drill, at('drill'), { sign: 'positive', max: 200 });
+  const pilot = r.optional(raw.pilot, at('pilot'), SMALL);
+  if (pilot !== undefined && pilot > drill)
+    r.complain(
+      at('pilot'),
+      `a pilot of ${pilot} mm for a hole of ${drill} mm`,
+      `less than the hole, ${drill} mm`,
+      'swap them, or use a smaller pilot',
+    );
+  const tapped = r.optional(raw.tapped, at('tapped'), SMALL);
+  const washer = r.optional(raw.washer, at('washer'), GAP);
+  const points = patternPoints(raw, layout, path, r);
+  return {
+    layout,
+    points: turned ? points.map((p) => ({ across: 0 - p.across, upright: 0 - p.upright })) : points,
+    drill,
+    ...(pilot === undefined ? {} : { pilot }),
+    ...(screw === undefined ? {} : { screw }),
+    ...(tapped === undefined ? {} : { tapped }),
+    ...(washer === undefined ? {} : { washer }),
+    axes: raw.axes ?? 'parallel',
+  };
+}
+
+function drillFor(screw: Screw | undefined, path: KeyPath, r: Reader): Mm {
+  if (screw === undefined) {
+    r.complain(
+      path,
+      'neither drill nor screw',
+      'the diameter of the finished hole',
+      'add drill: measure the screw and add its clearance',
+    );
+    return 5;
+  }
+  const drill = mediumHole(screw.thread);
+  r.assume(`${pathText(path)}.drill`, `${drill} mm`, `medium clearance hole for ${screw.thread.name}`);
+  return drill;
+}
+
+/** First the rim side (up), left to right: hole a, b, c … in that order. */
+function patternPoints(raw: Loose<RawPattern>, layout: RawPattern['layout'], path: KeyPath, r: Reader): PatternPoint[] {
+  const len = (key: 'spacing' | 'across' | 'upright'): Mm =>
+    raw[key] === undefined ? 1 : r.length(raw[key], [...path, key], SPACING);
+  switch (layout) {
+    case 'single':
+      return [{ across: 0, upright: 0 }];
+    case 'upright': {
+      const half = len('spacing') / 2;
+      return [
+        { across: 0, upright: half },
+        { across: 0, upright: -half },
+      ];
+    }
+    case 'across': {
+      const half = len('spacing') / 2;
+      return [
+        { across: -half, upright: 0 },
+        { across: half, upright: 0 },
+      ];
+    }
+    case 'grid': {
+      const [columns, rows] = [raw.columns ?? 1, raw.rows ?? 1];
+      const [dx, dy] = [len('across'), len('upright')];
+      return Array.from({ length: rows * columns }, (_, i) => ({
+        across: ((i % columns) - (columns - 1) / 2) * dx,
+        upright: ((rows - 1) / 2 - Math.floor(i / columns)) * dy,
+      }));
+    }
+    case 'points':
+      return (raw.points ?? []).map((p, i) => ({
+        across: r.length(p.across, [...path, 'points', i, 'across'], OFFSET),
+        upright: r.length(p.upright, [...path, 'points', i, 'upright'], OFFSET),
+      }));
+  }
+}
+
+/** How a foot's `rimward` lies on the shell. */
+export interface FootSense {
+  /** Rimward is up as the casting is written. */
+  readonly rimUp: boolean;
+  /** Then turned by 180 deg on the shell. */
+  readonly turned: boolean;
+}
+
+export function resolveFoot(raw: RawFoot, path: KeyPath, sense: FootSense, r: Reader): Foot {
+  const at = (key: string) => [...path, key];
+  const written = raw.outline === undefined ? footBox(raw, path, sense, r) : outlineBox(raw.outline, path, r);
+  const box = sense.turned ? { left: written.right, right: written.left, up: written.down, down: written.up } : written;
+  if (box.left + box.right <= 0 || box.up + box.down <= 0)
+    r.complain(path, 'a foot without area', 'sides that enclose an area', 'measure the foot again');
+  const corner = r.optional(raw.corner, at('corner'), GAP) ?? 0;
+  const largest = Math.min(box.left + box.right, box.up + box.down) / 2;
+  if (corner > largest + 1e-9)
+    r.complain(
+      at('corner'),
+      `a corner radius of ${corner} mm`,
+      `at most half the smaller side, ${largest} mm`,
+      'measure the corner again',
+    );
+  const gasket = r.optional(raw.gasket, at('gasket'), GAP);
+  if (gasket === undefined) r.assume(`${pathText(path)}.gasket`, '0 mm', 'no gasket given');
+  return {
+    ...box,
+    shape: raw.shape ?? 'rectangle',
+    corner,
+    ...(raw.outline === undefined ? {} : { outline: outlinePoints(raw.outline, path, sense, r) }),
+    gasket: gasket ?? 0,
+    ...(raw.face === undefined ? {} : { face: raw.face }),
+  };
+}
+
+interface Box {
+  readonly left: Mm;
+  readonly right: Mm;
+  readonly up: Mm;
+  readonly down: Mm;
+}
+
+function footBox(raw: RawFoot, path: KeyPath, sense: FootSense, r: Reader): Box {
+  const sides = (['left', 'right', 'rimward', 'inward'] as const).filter((k) => raw[k] !== undefined);
+  const sizes = (['width', 'height'] as const).filter((k) => raw[k] !== undefined);
+  const whole = sizes.length === 2 && sides.length === 0;
+  if (!whole && !(sides.length === 4 && sizes.length === 0)) {
+    r.complain(
+      path,
+      [...sizes, ...sides].join(', ') || 'no size',
+      'width and height, or left, right, rimward and inward, or outline',
+      'give one full set',
+    );
+    return { left: 1, right: 1, up: 1, down: 1 };
+  }
+  if (whole) {
+    const [w, h] = [
+      r.length(raw.width, [...path, 'width'], SPACING),
+      r.length(raw.height, [...path, 'height'], SPACING),
+    ];
+    return { left: w / 2, right: w / 2, up: h / 2, down: h / 2 };
+  }
+  const side = (k: 'left' | 'right' | 'rimward' | 'inward') => r.length(raw[k], [...path, k], OFFSET);
+  const [rimward, inward] = [side('rimward'), side('inward')];
+  return {
+    left: side('left'),
+    right: side('right'),
+    up: sense.rimUp ? rimward : inward,
+    down: sense.rimUp ? inward : rimward,
+  };
+}
+
+type RawOutline = NonNullable<RawFoot['outline']>;
+
+const readOutline = (raw: RawOutline, path: KeyPath, r: Reader): PatternPoint[] =>
+  raw.map((p, i) => ({
+    across: r.length(p.across, [...path, 'outline', i, 'across'], OFFSET),
+    upright: r.length(p.upright, [...path, 'outline', i, 'upright'], OFFSET),
+  }));
+
+function outlineBox(raw: RawOutline, path: KeyPath, r: Reader): Box {
+  const pts = readOutline(raw, path, r);
+  const xs = pts.map((p) => p.across);
+  const ys = pts.map((p) => p.upright);
+  return { left: -Math.min(...xs), right: Math.max(...xs), up: Math.max(...ys), down: -Math.min(...ys) };
+}
+
+/** Counter-clockwise, turned with its row. */
+function outlinePoints(raw: RawOutline, path: KeyPath, sense: FootSense, r: Reader): PatternPoint[] {
+  const pts = readOutline(raw, path, r).map((p) =>
+    sense.turned ? { across: 0 - p.across, upright: 0 - p.upright } : p,
+  );
+  const area = pts.reduce((s, p, i) => {
+    const q = pts[(i + 1) % pts.length] as PatternPoint;
+    return s + p.across * q.upright - q.across * p.upright;
+  }, 0);
+  return area < 0 ? pts.reverse() : pts;
+}

@@ -1,0 +1,67 @@
+import { angle, choice, length, quantity, text, whole, z } from './values.ts';
+
+/** What the workshop has: sheets, materials, a collar's bushings, a rotary machine and its bits. */
+export const wrapSchema = z
+  .strictObject({
+    material: text('built-in sheet material or a YAML file beside the jig').optional(),
+    thickness: length('measured thickness of the sheet').optional(),
+    sheet: text('built-in laser sheet or a YAML file beside the jig, e.g. laser-600x400').optional(),
+    seam: choice("how the wrap's ends meet", ['butt', 'overlap']).optional(),
+    'seam-at': angle('where the seam should be').optional(),
+    paper: text('paper for wrap.pdf, e.g. paper-a4').optional(),
+    marks: choice('hole marks: full-size guide holes, centre-punch holes, or crosshairs with rings', [
+      'guide',
+      'punch',
+      'cross',
+    ]).optional(),
+  })
+  .meta({ description: 'the wrap template' });
+
+export const collarSchema = z
+  .strictObject({
+    material: text('built-in sheet material or a YAML file beside the jig').optional(),
+    thickness: length('measured thickness of the sheet: 6 mm ply measures 5.4 to 6.3').optional(),
+    sheet: text('built-in laser sheet or a YAML file beside the jig').optional(),
+    build: choice('rings with upright guide plates, or a sector stepped round', ['rings', 'sector']).optional(),
+    bushing: z
+      .strictObject({
+        inside: length('bore of the bushing'),
+        outside: length('outside diameter of the bushing'),
+        length: length('length of the bushing'),
+      })
+      .meta({ description: 'drill bushing' })
+      .optional(),
+    clearance: length('radial gap between ring and largest shell').optional(),
+    cut: choice('what cuts the parts', ['laser', 'router']).optional(),
+  })
+  .meta({ description: 'the drilling collar' });
+
+export const toolSchema = z.strictObject({
+  id: whole('tool number', 1, 9999),
+  kind: choice('kind of bit', ['twist', 'brad-point', 'spur', 'stepped', 'end-mill', 'v-bit']),
+  diameter: length('cutting diameter'),
+  point: angle('point angle').optional(),
+  lead: length('how far the centre spur leads the rim').optional(),
+  lips: whole('cutting lips', 1, 8).optional(),
+  flute: length('length of the flutes').optional(),
+  stickout: length('from the collet to the tip').optional(),
+  shank: length('diameter of the shank').optional(),
+  'max-speed': quantity('fastest rev/min the maker allows', 1, 100_000).optional(),
+  step: z
+    .strictObject({ diameter: length("pilot's diameter"), length: length("pilot's length ahead of the full diameter") })
+    .meta({ description: 'stepped drill' })
+    .optional(),
+});
+
+export const rotarySchema = z
+  .strictObject({
+    machine: text('built-in machine or a YAML file beside the jig, e.g. rotary-slow').optional(),
+    datum: choice('edge at X0', ['bottom', 'top']).optional(),
+    backing: length('thickness of the backing inside the shell; 0 for none').optional(),
+    runout: length('dial reading of the turning skin: largest minus smallest').optional(),
+    tools: z
+      .union([z.literal('default'), z.array(toolSchema).min(1).max(200)])
+      .meta({ description: 'bits at hand', kind: 'tools' })
+      .optional(),
+  })
+  .meta({ description: 'the rotary drilling program' });
