@@ -1,0 +1,87 @@
+import type { Circle, Part, Path, Shape } from '../model/drawing.ts';
+import type { Fact } from '../model/finding.ts';
+import type { Staged } from '../model/stage.ts';
+import type { Mm } from '../units/scalar.ts';
+import { gapBelow } from './meetings.ts';
+import { offset, offsetPath } from './offset.ts';
+import { onLayer } from './paths.ts';
+import { arcSpan, type Span, spanLength, spansOf } from './spans.ts';
+
+export { offsetPath } from './offset.ts';
+
+/**
+ * The lines the beam follows so that the finished part is to size: the outer contour half a kerf outside, every inner one
+ * half a kerf inside (a circle of finished diameter d is drawn d - kerf). Inner first, outer last.
+ *
+ * Stop facts: `feature-under-kerf` where a contour closes up or falls apart under the beam, `bridge-too-thin` where less
+ * than `bridge` mm of material would be left between two contours. A refused contour is left out of the value.
+ */
+export function cutLines(part: Part, kerf: Mm, bridge: Mm = 0): Staged<Shape[]> {
+  const facts: Fact[] = [];
+  const shapes: Shape[] = [];
+  for (const inner of part.inner) {
+    const drawn = moved(inner, -kerf / 2, 'CUT-INNER');
+    if (drawn === undefined) facts.push(underKerf(part, inner, kerf));
+    else shapes.push(drawn);
+  }
+  const outer = moved(part.outer, kerf / 2, 'CUT-OUTER');
+  if (outer === undefined) facts.push(underKerf(part, part.outer, kerf));
+  else shapes.push(outer);
+  return { value: shapes, facts: [...facts, ...thinBridges(part, bridge)] };
+}
+
+function moved(shape: Shape, d: Mm, layer: 'CUT-INNER' | 'CUT-OUTER'): Shape | undefined {
+  if (shape.kind === 'circle') {
+    const radius = shape.radius + d;
+    return radius > 0 ? onLayer({ ...shape, radius }, layer) : undefined;
+  }
+  const { paths, lost } = offset(shape, d);
+  // A chamfer or fillet shorter than the beam is wide may go; anything longer that went was a feature.
+  const whole = paths.length === 1 && lost.every((s) => spanLength(s) < 2 * Math.abs(d));
+  return whole ? onLayer(paths[0] as Path, layer) : undefined;
+}
+
+const underKerf = (part: Part, shape: Shape, kerf: Mm): Fact => ({
+  level: 'stop',
+  id: 'feature-under-kerf',
+  at: part.id,
+  measured: shape.kind === 'circle' ? 2 * shape.radius : null,
+  limit: kerf,
+  unit: 'mm',
+  facts: { part: part.name, feature: shape.from },
+});
+
+/** A circle or path as spans. */
+export const contour = (shape: Shape): Span[] => (shape.kind === 'path' ? spansOf(shape) : halves(shape));
+
+function halves(c: Circle): Span[] {
+  const east = { x: c.center.x + c.radius, y: c.center.y };
+  const west = { x: c.center.x - c.radius, y: c.center.y };
+  return [arcSpan(east, west, c.center, true), arcSpan(west, east, c.center, true)];
+}
+
+function thinBridges(part: Part, bridge: Mm): Fact[] {
+  if (bridge <= 0) return [];
+  const all = [part.outer, ...part.inner].map((shape) => ({ shape, spans: contour(shape) }));
+  const facts: Fact[] = [];
+  for (const [i, a] of all.entries()) {
+    for (const b of all.slice(i + 1)) {
+      const gap = gapBelow(a.spans, b.spans, bridge);
+      if (gap < bridge) facts.push(thin(part, gap, bridge, b.shape.from, a.shape.from));
+    }
+  }
+  if (part.outer.kind === 'path' && offsetPath(part.outer, -bridge / 2).length !== 1) {
+    facts.push(thin(part, null, bridge, part.outer.from, part.outer.from));
+  }
+  return facts;
+}
+
+const thin = (part: Part, gap: Mm | null, bridge: Mm, feature: string, other: string): Fact => ({
+  level: 'stop',
+  id: 'bridge-too-thin',
+  at: part.id,
+  measured: gap,
+  limit: bridge,
+  unit: 'mm',
+  facts: { part: part.name, feature, other },
+});
