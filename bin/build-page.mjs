@@ -1,0 +1,54 @@
+/**
+ * Builds what every bench page shares: its style and script, with the hashes that the page's security policy names.
+ * `buildPage()` gives the template as a value; the build writes it to `dist/page.json`, tests use it as it is.
+ */
+import { createHash } from 'node:crypto';
+import { fileURLToPath } from 'node:url';
+import { build, transform } from 'esbuild';
+
+const root = fileURLToPath(new URL('..', import.meta.url));
+
+/** Packages that must never get into the page: YAML and drawing libraries, Node. */
+const FORBIDDEN = /node_modules\/(yaml|makerjs|dxf-writer|@cantoo)\//;
+
+const hash = (text) => `sha256-${createHash('sha256').update(text, 'utf8').digest('base64')}`;
+
+/** One browser script as text. Fails when it pulls in something a browser cannot or should not have. */
+async function script(entry) {
+  const result = await build({
+    entryPoints: [`${root}src/page/live/${entry}`],
+    absWorkingDir: root,
+    bundle: true,
+    write: false,
+    format: 'iife',
+    platform: 'browser',
+    target: 'es2022',
+    minify: true,
+    charset: 'ascii',
+    legalComments: 'none',
+    metafile: true,
+    logLevel: 'silent',
+  });
+  const wrong = Object.keys(result.metafile.inputs).filter((file) => FORBIDDEN.test(file));
+  if (wrong.length > 0) throw new Error(`the page's script must not contain ${wrong.join(', ')}`);
+  // "</script" inside a string would end the element it stands in.
+  return result.outputFiles[0].text.replaceAll('</script', '<\\/script').trim();
+}
+
+async function css() {
+  const bundled = await build({
+    stdin: { contents: "export { pageCss } from './src/page/style.ts'", resolveDir: root, loader: 'ts' },
+    bundle: true,
+    write: false,
+    format: 'esm',
+    logLevel: 'silent',
+  });
+  const { pageCss } = await import(`data:text/javascript,${encodeURIComponent(bundled.outputFiles[0].text)}`);
+  return (await transform(pageCss, { loader: 'css', minify: true, legalComments: 'none' })).code.trim();
+}
+
+/** @returns {Promise<import('../src/page/data.ts').PageTemplate>} */
+export async function buildPage() {
+  const [style, main] = await Promise.all([css(), script('main.ts')]);
+  return { style, styleHash: hash(style), script: main, scriptHash: hash(main) };
+}

@@ -1,0 +1,62 @@
+import { clip, esc, plain } from '../picture/svg.ts';
+import type { PageData } from './data.ts';
+import { named } from './number.ts';
+import { dataText, policy } from './policy.ts';
+import { drawingsSection } from './sections/drawings.ts';
+import { findingsSection, verdict } from './sections/findings.ts';
+import { holesSection } from './sections/holes.ts';
+import { assumedSection, budgetSection, filesSection, rotarySection, shoppingSection } from './sections/rest.ts';
+import { workSection } from './sections/work.ts';
+import { viewOf } from './view.ts';
+
+/** The whole bench page as text: self-contained, no request to anywhere. The same data give the same bytes. */
+export function fillPage(data: PageData): string {
+  const view = viewOf(data);
+  const { template } = data;
+  const short = clip(plain(data.jig.name), 80);
+  const stop = data.findings.some((f) => f.level === 'stop');
+  const sections = [
+    findingsSection(view),
+    drawingsSection(view),
+    holesSection(view),
+    workSection(view, data),
+    rotarySection(data),
+    shoppingSection(view, data),
+    budgetSection(data),
+    assumedSection(view),
+    filesSection(data),
+  ];
+  return `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${policy(template)}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="color-scheme" content="light dark">
+<meta name="referrer" content="no-referrer">
+<title>${stop ? 'STOP · ' : ''}${esc(short)} · bench page</title>
+<style>${template.style}</style>
+</head>
+<body>
+<a class="skip" href="#main">To the content</a>
+<header><p class="kind">Bench page</p><h1>${named(clip(data.jig.name, 120))}</h1>${verdict(data.findings)}</header>
+<nav aria-label="Parts of this page">${navigation(sections)}</nav>
+<main id="main">${sections.join('\n')}</main>
+<script type="application/json" id="data">${dataText(liveData(data))}</script>
+${template.solid ? `<script type="text/plain" id="solid-packed">${template.solid.packed}</script>` : ''}
+<script>${template.script}</script>
+</body>
+</html>
+`;
+}
+
+/** Links made from the sections that are there. */
+function navigation(sections: readonly string[]): string {
+  const links = sections
+    .map((s) => /^<section id="([^"]+)"[^>]*><h2[^>]*>([^<]*)</.exec(s))
+    .map((m) => (m ? `<li><a href="#${m[1]}">${m[2]}</a></li>` : ''));
+  return `<ul>${links.join('')}</ul>`;
+}
+
+/** What the page's script needs; the text of the page is not repeated. */
+const liveData = (data: PageData): unknown => ({ digest: data.digest, slug: data.jig.slug });

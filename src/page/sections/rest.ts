@@ -1,0 +1,72 @@
+import { clip, esc } from '../../picture/svg.ts';
+import type { PageData } from '../data.ts';
+import { list, section, table, tick } from '../html.ts';
+import { named, spell } from '../number.ts';
+import { supplies } from '../shopping.ts';
+import type { View } from '../view.ts';
+
+export function shoppingSection(view: View, data: Pick<PageData, 'files' | 'collar'>): string {
+  const rows = supplies(view, data.files, data.collar).map((s, i) => ({
+    cells: [tick(`buy-${i}`, esc(s.what)), esc(String(s.count)), esc(s.why)],
+  }));
+  return section(
+    'buy',
+    'Shopping list',
+    table('To have before you start', [{ head: 'What' }, { head: 'How many', cls: 'num' }, { head: 'For' }], rows),
+  );
+}
+
+export function assumedSection(view: View): string {
+  const { assumptions } = view.jig;
+  if (assumptions.length === 0) return section('assumed', 'Assumed', '<p>Nothing: the jig file says everything.</p>');
+  const rows = assumptions.map((a) => ({
+    cells: [`<code>${esc(clip(a.key, 60))}</code>`, esc(clip(a.value, 80)), esc(clip(a.why, 200))],
+  }));
+  return section(
+    'assumed',
+    'Assumed',
+    `<p>Not in the jig file, so filled in. Write what you measure into the file and make the set again.</p>${table('Filled in', [{ head: 'Key' }, { head: 'Taken as' }, { head: 'Why' }], rows)}`,
+  );
+}
+
+export function budgetSection(data: Pick<PageData, 'budget'>): string {
+  if (!data.budget) return '';
+  const rows = data.budget.lines.map((l) => ({ cells: [esc(l.what), esc(l.value), esc(l.why)] }));
+  return section(
+    'chances',
+    'How sure is it',
+    table('Chances from the accuracy of each step', [{ head: 'What' }, { head: 'Value' }, { head: 'Why' }], rows),
+  );
+}
+
+export function rotarySection(data: Pick<PageData, 'rotary' | 'dryRun'>): string {
+  if (!data.rotary) return '';
+  const { rotary, dryRun } = data;
+  const tools = rotary.tools.map((t) => ({ cells: [`T${t.id}`, esc(t.what), esc(t.for)] }));
+  const ran = dryRun
+    ? `<p>Dry run: ${spell(dryRun.seconds)}, ${dryRun.holes.length} holes found.</p>`
+    : '<p>The program was not run dry.</p>';
+  return section(
+    'rotary',
+    'Setup sheet, rotary axis',
+    `${list(rotary.setup.map(esc))}${table('Tools', [{ head: 'No.' }, { head: 'Bit' }, { head: 'For' }], tools)}${ran}${
+      rotary.program === null ? '<p><b>The program is withheld</b> until nothing says stop.</p>' : ''
+    }`,
+    'sheet',
+  );
+}
+
+export function filesSection(
+  data: Pick<PageData, 'files' | 'notMade' | 'version' | 'digest' | 'jig' | 'source'>,
+): string {
+  const made = data.files.map((f) => `<code>${esc(f.name)}</code> ${esc(f.what)}`);
+  const not = data.notMade.map((f) => `${esc(f.what)}: ${esc(f.why)}`);
+  const text = data.source
+    ? `<details><summary>The jig file</summary><pre tabindex="0"><bdi>${esc(data.source.text)}</bdi></pre></details>`
+    : '';
+  return section(
+    'files',
+    'In this set',
+    `${list(made)}${not.length > 0 ? `<h3>Not made</h3>${list(not)}` : ''}${text}<p class="fine">${named(clip(data.jig.name, 200))} · plan ${esc(data.digest.slice(0, 12))} · made by lugwright ${esc(data.version)}</p>`,
+  );
+}

@@ -1,0 +1,103 @@
+import { pictureCss } from '../picture/style.ts';
+
+/**
+ * The look of the page: paper and ink, large enough for arm's length, boxes a gloved finger hits. Levels are told by word
+ * and border as well as by colour; blue and rust stay apart for every common kind of colour blindness.
+ */
+const colours = `
+:root{color-scheme:light dark;--paper:#fffdf8;--sheet:#f6f1e6;--ink:#20262c;--soft:#58626b;--rule:#cfc6b4;--plan:#12548f;--stop:#a8320a;--care:#775000;--lit:#a8320a;--wood:#f3e7d2;--wood2:#dcc39a;--ring:#b98d4a;--foot:#7d93a6;--metal:#c3ccd3;--rod:#7d93a6;--good:#12548f;--onstop:#fff}
+@media screen and (prefers-color-scheme:dark){:root{--paper:#171b1f;--sheet:#20262c;--ink:#eeebe4;--soft:#b3bcc4;--rule:#46505a;--plan:#8fc4f6;--stop:#ff9c73;--care:#efc25a;--lit:#ff9c73;--wood:#332c22;--wood2:#5d4e37;--ring:#b98d4a;--foot:#8fa7bb;--metal:#4d5963;--rod:#93a7b8;--good:#8fc4f6;--onstop:#171b1f}}
+`;
+
+const layout = `
+*{box-sizing:border-box}
+html{font:100%/1.5 system-ui,"Segoe UI","Noto Sans",sans-serif;scroll-padding-top:4.5rem;-webkit-text-size-adjust:100%}
+body{margin:0;background:var(--paper);color:var(--ink);font-size:1.0625rem;overflow-wrap:anywhere}
+header,main{max-width:76rem;margin:0 auto;padding:0 clamp(.75rem,3vw,2rem)}
+header{padding-top:1rem}
+h1{font-size:clamp(1.5rem,5vw,2.4rem);line-height:1.15;margin:0 0 .75rem}
+h2{font-size:1.5rem;line-height:1.2;margin:2.5rem 0 .75rem;padding-top:.5rem;border-top:3px solid var(--ink)}
+h3{font-size:1.125rem;margin:1rem 0 .25rem}
+p{margin:.35rem 0}
+ul,ol{padding-left:1.25rem}
+a{color:var(--plan)}
+a:focus-visible,button:focus-visible,input:focus-visible,select:focus-visible,summary:focus-visible,[tabindex]:focus-visible{outline:3px solid var(--plan);outline-offset:2px}
+.kind{margin:0;color:var(--soft);letter-spacing:.08em;text-transform:uppercase;font-size:.8125rem}
+.fine{color:var(--soft);font-size:.9375rem}
+.skip{position:absolute;left:-99rem}
+.skip:focus{left:.5rem;top:.5rem;background:var(--paper);padding:.5rem;z-index:9}
+nav{position:sticky;top:0;z-index:5;background:var(--paper);border-bottom:1px solid var(--rule);margin-top:1rem}
+nav ul{display:flex;gap:.25rem;overflow-x:auto;list-style:none;margin:0 auto;max-width:76rem;padding:.25rem clamp(.75rem,3vw,2rem)}
+nav a{display:block;padding:.6rem .7rem;white-space:nowrap;text-decoration:none}
+nav a:hover{text-decoration:underline}
+.verdict{border:2px solid var(--plan);border-left-width:.75rem;padding:.6rem .9rem;background:var(--sheet)}
+.verdict.stop{border-color:var(--stop)}
+.verdict.stop strong{font-size:1.35rem;color:var(--stop)}
+.verdict ul{margin:.25rem 0}
+figure{margin:1rem 0;background:var(--sheet);border:1px solid var(--rule);padding:.5rem}
+figcaption{font-size:.9375rem;color:var(--soft);padding:.4rem .25rem 0}
+.picture{width:100%;height:auto;max-height:80vh}
+.scroll{overflow-x:auto;max-width:100%}
+.wide .picture{min-width:56rem}
+.pair{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,24rem),1fr));gap:1rem;align-items:start}
+.pair figure{margin:0}
+.findings{list-style:none;padding:0;margin:0}
+.finding{display:grid;grid-template-columns:5.5rem 1fr;gap:0 .9rem;padding:.7rem 0;border-top:1px solid var(--rule)}
+.finding .picture{max-width:34rem;max-height:24rem}
+.finding figure{display:inline-block;max-width:100%;width:36rem}
+.level{font-weight:800;text-align:center;margin:.3rem 0;padding:.1rem .25rem;height:fit-content;border:2px dashed var(--soft);color:var(--soft)}
+.care .level{border:4px double var(--care);color:var(--care)}
+.stop .level{border:2px solid var(--stop);background:var(--stop);color:var(--onstop)}
+.said{font-size:1.125rem}
+.note .said{font-size:1.0625rem}
+table{border-collapse:collapse;font-variant-numeric:tabular-nums;min-width:100%}
+caption{text-align:left;color:var(--soft);font-size:.9375rem;padding:.25rem 0}
+th,td{padding:.4rem .55rem;border-bottom:1px solid var(--rule);text-align:left;vertical-align:top}
+thead th{border-bottom:2px solid var(--ink);font-size:.9375rem;vertical-align:bottom;overflow-wrap:normal}
+.num{text-align:right}
+tbody th{font-weight:400;position:sticky;left:0;background:var(--paper)}
+td .in{display:block;color:var(--soft);font-size:.875rem}
+td .to{display:block;color:var(--soft);font-size:.875rem}
+.pick{font:inherit;color:inherit;background:none;border:1px solid var(--rule);border-radius:.3rem;padding:.35rem .6rem;min-height:2.75rem;text-align:left;cursor:pointer;white-space:nowrap}
+.steps{list-style:none;counter-reset:step;padding:0}
+.step{counter-increment:step;border-left:.4rem solid var(--rule);padding:.25rem 0 .75rem 1rem;margin:0 0 1.25rem;break-inside:avoid}
+.step h3{font-size:1.25rem;margin:0}
+.step h3 .tick span::before{content:counter(step) ". "}
+.step:has(h3 input:checked){border-left-color:var(--plan)}
+.caution{border:4px double var(--care);padding:.4rem .7rem;margin:.5rem 0}
+.caution b{color:var(--care)}
+.sure{border-top:1px dashed var(--rule);padding-top:.35rem;margin-top:.5rem}
+.tick{display:flex;gap:.7rem;align-items:flex-start;padding:.35rem 0;min-height:2.75rem;cursor:pointer}
+.tick input{flex:none;width:1.75rem;height:1.75rem;margin:0;accent-color:var(--plan)}
+.tick span{padding-top:.1rem}
+.tick:has(:checked)>span{text-decoration:line-through;text-decoration-thickness:1px;color:var(--soft)}
+.boxes{display:flex;flex-wrap:wrap;gap:0 1.25rem}
+.boxes .tick{flex:1 1 100%}
+.boxes .tick.hole{flex:0 1 11.5rem}
+pre{white-space:pre-wrap;background:var(--sheet);padding:.75rem;max-height:32rem;overflow:auto}
+code{font-size:.95em}
+@media (max-width:34rem){.finding{grid-template-columns:1fr}.level{justify-self:start;padding:.1rem .8rem}.boxes .tick.hole{flex-basis:8rem}}
+`;
+
+const paper = `
+@page{margin:12mm}
+@media print{
+html{font-size:9.5pt}
+body{background:#fff}
+nav,.skip,.screen{display:none!important}
+h2{break-after:avoid;margin-top:1.2rem;border-top-width:2px}
+figure,.finding,tr{break-inside:avoid}
+.scroll{overflow:visible}
+.wide .picture{min-width:0}
+.picture{max-height:150mm}
+th,td{padding:.15rem .35rem}
+.pick{border:0;padding:0;min-height:0}
+.tick{min-height:0;padding:.1rem 0}
+.tick input{width:4mm;height:4mm}
+#holes,#work,#rotary{break-before:page}
+pre{max-height:none}
+a{color:inherit;text-decoration:none}
+}
+`;
+
+export const pageCss = colours + layout + pictureCss + paper;

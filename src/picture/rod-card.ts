@@ -1,0 +1,108 @@
+import { trimmed } from '../say/saying.ts';
+import type { Mm } from '../units/scalar.ts';
+import { el, label, line, n, picture, spread } from './svg.ts';
+
+/** A tension rod in its lug, drawn to scale along the rod. All lengths in mm, depths below the lug's end face. */
+export interface RodCard {
+  readonly name: string;
+  /** Under the rod's head to the lug's face, finger tight. */
+  readonly way: Mm;
+  /** Under the head. */
+  readonly length: Mm;
+  readonly washer: Mm;
+  readonly ear: Mm;
+  readonly catch: Mm;
+  readonly bottom: Mm;
+  readonly travel: Mm;
+  /** Threaded length from the tip, when known. */
+  readonly threaded?: Mm;
+  /** Rod diameter for the drawing; the length alone is what is judged. */
+  readonly diameter: Mm;
+  /** Lengths that fit, when a window exists. */
+  readonly window?: { readonly least: Mm; readonly most: Mm };
+  /** Stock lengths inside the window. */
+  readonly fitting: readonly Mm[];
+}
+
+/** Depth of the tip below the face, finger tight and at full tension. */
+export const tipDepths = (rod: Pick<RodCard, 'length' | 'way' | 'travel'>): readonly [Mm, Mm] => [
+  rod.length - rod.way,
+  rod.length - rod.way + rod.travel,
+];
+
+export function rodCard(rod: RodCard): string {
+  const [loose, tight] = tipDepths(rod);
+  const low = Math.max(rod.bottom + 8, tight + 6);
+  const high = -rod.way - 9;
+  const unit = (low - high) / 60;
+  const size = 2.6 * Math.max(1, unit);
+  const wide = 9 * Math.max(1, unit);
+  const cols = [wide, wide * 3.2] as const;
+  const textX = wide * 4.6;
+  const marks: readonly (readonly [Mm, string, string])[] = [
+    [-rod.way, `under the head: ${trimmed(rod.way, 1)} mm above the lug's face`, ''],
+    [0, "lug's face", ''],
+    [rod.catch, `first thread bites, ${trimmed(rod.catch, 1)} mm in`, ''],
+    [loose, `tip finger tight: ${trimmed(loose, 1)} mm in`, 'bold'],
+    [tight, `tip at full tension: ${trimmed(tight, 1)} mm in`, 'bold'],
+    [rod.bottom, `end of the thread: ${trimmed(rod.bottom, 1)} mm in`, ''],
+  ];
+  const places = spread(
+    marks.map(([y]) => y),
+    size * 1.35,
+  );
+  const body = [
+    ...cols.map((x, i) => lugBody(rod, x, wide, low) + rodBody(rod, x, i === 0 ? 0 : rod.travel, rod.bottom)),
+    line(0, rod.catch, textX - 2, rod.catch, 'lead'),
+    line(0, rod.bottom, textX - 2, rod.bottom, 'limit'),
+    ...marks.map(([y, text, cls], i) => {
+      const at = places[i]!;
+      const x = y === loose ? cols[0] : y === tight ? cols[1] : textX - 2;
+      return (
+        el('path', { class: 'lead', d: `M${n(x)} ${n(y)}L${n(textX - 2)} ${n(y)}L${n(textX - 0.6)} ${n(at)}` }) +
+        label(textX, at + size * 0.35, text, cls, size)
+      );
+    }),
+    label(cols[0], high + size, 'finger tight', 'mid soft', size),
+    label(cols[1], high + size, 'full tension', 'mid soft', size),
+  ].join('');
+  return picture(
+    { x: -1, y: high - 1, width: textX + size * 19, height: low - high + 2 },
+    `Rod of ${trimmed(rod.length, 1)} mm in ${rod.name}, to scale: tip ${trimmed(loose, 1)} mm below the face finger tight, ${trimmed(tight, 1)} mm at full tension, thread from ${trimmed(rod.catch, 1)} to ${trimmed(rod.bottom, 1)} mm`,
+    'rod',
+    body,
+  );
+}
+
+function lugBody(rod: RodCard, x: number, wide: number, low: number): string {
+  const bore = rod.diameter / 2 + 0.4;
+  return (
+    el('rect', { class: 'metal', x: x - wide * 0.8, y: 0, width: wide * 1.6, height: low - 1, rx: 1 }) +
+    el('rect', { class: 'bore', x: x - bore, y: 0, width: 2 * bore, height: rod.bottom }) +
+    el('path', { class: 'thread', d: teeth(x, bore, rod.catch, rod.bottom) })
+  );
+}
+
+/** Thread drawn as slanted strokes; the pitch is only a sign. */
+function teeth(x: number, half: number, from: Mm, to: Mm): string {
+  let d = '';
+  for (let y = from; y < to - 0.5; y += 1.2) d += `M${n(x - half)} ${n(y)}l0.7 0.5M${n(x + half)} ${n(y)}l-0.7 0.5`;
+  return d;
+}
+
+function rodBody(rod: RodCard, x: number, moved: Mm, bottom: Mm): string {
+  const half = rod.diameter / 2;
+  const seat = -rod.way + moved;
+  const tip = seat + rod.length;
+  const inside = Math.min(tip, bottom);
+  const shank = rod.threaded === undefined ? undefined : tip - rod.threaded;
+  return [
+    // The hoop's ear and the washer under the head.
+    el('rect', { class: 'metal', x: x - half * 4, y: seat + rod.washer, width: half * 8, height: 3 }),
+    el('rect', { class: 'rod', x: x - half * 2, y: seat, width: half * 4, height: Math.max(rod.washer, 0.4) }),
+    el('rect', { class: 'rod', x: x - half * 1.8, y: seat - 4.5, width: half * 3.6, height: 4.5, rx: 0.6 }),
+    el('rect', { class: 'rod', x: x - half, y: seat, width: 2 * half, height: Math.max(0, inside - seat) }),
+    tip > bottom ? el('rect', { class: 'bad', x: x - half, y: bottom, width: 2 * half, height: tip - bottom }) : '',
+    shank !== undefined ? line(x - half, shank, x + half, shank, 'thread') : '',
+  ].join('');
+}
