@@ -38,6 +38,8 @@ export interface Drawing {
   /** Lower left and upper right of the page or sheet. */
   readonly min: FlatPoint;
   readonly max: FlatPoint;
+  /** Height that formats with y downwards count from; the upper edge when not given. */
+  readonly top?: Mm;
   readonly shapes: readonly Shape[];
 }
 

@@ -1,0 +1,161 @@
+import { Command, CommanderError } from 'commander';
+import { BadInput, EXIT, sentence } from './failure.ts';
+import { type Terminal, terminal } from './terminal.ts';
+import { VERSION } from './version.ts';
+
+/** What every command is given, beside its own arguments. */
+export interface Context {
+  readonly terminal: Terminal;
+  readonly json: boolean;
+}
+
+type Options = Readonly<Record<string, unknown>>;
+type Action = (args: readonly string[], options: Options, context: Context) => Promise<number>;
+
+/**
+ * The command line: arguments, help, exit status. Each command is a module of its own, loaded only when it is called,
+ * so that help and short commands start at once. Gives the exit status; never ends the process itself.
+ */
+export async function main(argv: readonly string[]): Promise<number> {
+  const json = argv.includes('--json');
+  const t = terminal(argv.includes('--quiet'));
+  let status: number = EXIT.done;
+  const program = build(async (action, args, options) => {
+    status = await action(args, options, { terminal: t, json });
+  });
+  try {
+    if (argv.length === 0) {
+      t.err(program.helpInformation());
+      return EXIT.badInput;
+    }
+    await program.parseAsync([...argv], { from: 'user' });
+    return status;
+  } catch (error) {
+    return failed(error, t, json);
+  }
+}
+
+function failed(error: unknown, t: Terminal, json: boolean): number {
+  if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.badInput;
+  if (error instanceof BadInput) {
+    if (json) t.out(`${JSON.stringify({ ok: false, exit: EXIT.badInput, errors: error.complaints }, null, 2)}\n`);
+    for (const c of error.complaints.slice(0, 20)) t.err(`${sentence(c)}\n`);
+    if (error.complaints.length > 20) t.err(`and ${error.complaints.length - 20} more.\n`);
+    return EXIT.badInput;
+  }
+  const text = error instanceof Error ? error.message : String(error);
+  if (json) t.out(`${JSON.stringify({ ok: false, exit: EXIT.ownFault, errors: [{ found: text }] }, null, 2)}\n`);
+  t.err(
+    `This is a fault of lugwright itself, not of your file: ${text}. Nothing was written. Try the same command with LUGWRIGHT_TRACE=1 and report what it prints, with the jig file.\n`,
+  );
+  if (process.env['LUGWRIGHT_TRACE'] && error instanceof Error) t.err(`${error.stack}\n`);
+  return EXIT.ownFault;
+}
+
+function build(run: (action: Action, args: readonly string[], options: Options) => Promise<void>): Command {
+  const program = new Command('lugwright')
+    .description('From a shell and a bag of drum hardware to drilled holes in the right place.')
+    .version(VERSION, '-V, --version', 'print the version')
+    .helpOption('-h, --help', 'show help')
+    .helpCommand('help [command]', 'show help for a command')
+    .exitOverride()
+    .showSuggestionAfterError(true)
+    .showHelpAfterError('(lugwright --help lists the commands)');
+  const add = (name: string, about: string, example: string, load: () => Promise<{ run: Action }>): Command => {
+    const command = program
+      .command(name)
+      .description(about)
+      .option('--json', 'machine-readable on standard output, nothing else there')
+      .option('--quiet', 'no progress and no summary on standard error')
+      .addHelpText('after', `\nExample:\n  ${example}`)
+      .exitOverride()
+      .showSuggestionAfterError(true)
+      .showHelpAfterError(`(lugwright ${name.split(' ')[0]} --help shows its options)`);
+    command.action(async (...all: unknown[]) => {
+      const args = all.slice(0, -2) as string[];
+      await run((await load()).run, args, command.opts());
+    });
+    return command;
+  };
+
+  add(
+    'new <file>',
+    'ask for the main measurements (or take them as options) and write a commented jig file',
+    'lugwright new my-snare.yaml --name "My snare" --diameter "14 in" --depth "6.5 in" --wall 7mm --lugs 10',
+    () => import('./new.ts'),
+  )
+    .option('--name <text>', 'name of the build')
+    .option('--diameter <length>', 'outside diameter')
+    .option('--circumference <length>', 'outside girth, instead of the diameter')
+    .option('--depth <length>', 'depth, edge to edge')
+    .option('--wall <length>', 'wall thickness')
+    .option('--lugs <count>', 'lugs in a row')
+    .option('--kind <kind>', 'snare, tom, floor-tom or bass', 'tom')
+    .option('--units <units>', 'mm or in', 'mm')
+    .option('--force', 'replace a file that is there');
+  add(
+    'check <jig>',
+    'will it go together? prints every finding, drills nothing',
+    'lugwright check jigs/kettle-row-wrong.yaml --suggest',
+    () => import('./check.ts'),
+  ).option('--suggest', 'propose the smallest changes that clear every stop, proven by checking again');
+  add(
+    'make <jig>',
+    'the main job: plan, check, wrap template, collar, rotary program, dry run and bench page',
+    'lugwright make jigs/kettle-row-snare.yaml',
+    () => import('./make.ts'),
+  )
+    .option('--out <folder>', "the set's own folder (default: output/<name of the jig>)")
+    .option('--anyway', 'write the rotary program even when a finding says stop; it then begins with a halt')
+    .option('--printer-measured <XxY>', 'what the 100 mm rulers of wrap.pdf measured across and up, e.g. 99.4x99.8')
+    .option('--cycles <how>', 'drilling moves: as the machine says, cycles, or long-hand', 'machine')
+    .option('--from-hole <id>', 'begin the rotary program at this hole')
+    .option('--only <fitting>', 'only this fitting in the rotary program')
+    .option('--rehearse', 'rotary program with the spindle off, raised above the shell')
+    .option('--batch <count>', 'shells drilled one after another by the rotary program');
+  add(
+    'dry-run <program>',
+    'run any drilling program against a jig: moves, time, clashes, holes found against planned',
+    'lugwright dry-run output/kettle-row-snare-14-x-6-1-2/rotary.nc --jig jigs/kettle-row-snare.yaml',
+    () => import('./dry-run.ts'),
+  )
+    .requiredOption('--jig <jig>', 'the jig file to judge it by')
+    .option('--trace', 'print every move')
+    .option('--block-delete', 'skip lines that begin with /');
+  add(
+    'feeds',
+    'speed, feed and peck for a bit in a wood, with the reason for each',
+    'lugwright feeds --wood sugar-maple --tool brad-point --diameter 6mm --machine rotary-slow',
+    () => import('./feeds.ts'),
+  )
+    .requiredOption('--wood <id>', 'species or board')
+    .requiredOption('--tool <kind>', 'twist, brad-point, spur, stepped, end-mill or v-bit')
+    .requiredOption('--diameter <length>', 'cutting diameter')
+    .option('--machine <name>', 'built-in machine or a YAML profile')
+    .option('--depth <length>', 'depth of the hole', '8 mm')
+    .option('--lips <count>', 'cutting lips');
+  add(
+    'measured <jig> <readings>',
+    'compare caliper readings of a drilled shell with the plan: what goes on, what to open, turn or plug',
+    'lugwright measured jigs/kettle-row-snare.yaml readings.csv',
+    () => import('./measured.ts'),
+  ).option('--picture <file>', 'also draw plan against measured, as SVG');
+  add(
+    'coupon',
+    'a kerf and fit test piece; --reading turns its measurement into kerf',
+    'lugwright coupon --sheet laser-600x400 --material birch-ply-6 --out coupon',
+    () => import('./coupon.ts'),
+  )
+    .requiredOption('--sheet <name>', 'built-in sheet or a YAML profile')
+    .requiredOption('--material <name>', 'built-in material or a YAML profile')
+    .option('--reading <lengths>', 'what the coupon measured, as its engraving asks')
+    .option('--profile <file>', "the builder's own material profile to keep the result in")
+    .option('--out <folder>', 'folder for the coupon files', 'coupon');
+  add(
+    'schema',
+    'print the JSON Schema of the jig file',
+    'lugwright schema > jig.schema.json',
+    () => import('./schema.ts'),
+  ).option('--profile <kind>', 'of a profile instead: sheet, material, paper or machine');
+  return program;
+}

@@ -1,0 +1,245 @@
+import { createHash } from 'node:crypto';
+import {
+  closeSync,
+  existsSync,
+  fsyncSync,
+  lstatSync,
+  mkdirSync,
+  openSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmdirSync,
+  rmSync,
+  writeSync,
+} from 'node:fs';
+import { join } from 'node:path';
+import { BadInput, badInput, systemWords } from './failure.ts';
+
+/**
+ * A set of files swapped into a folder whole. Order: lock; build beside (`.lugwright-new`); write the journal, which is
+ * the moment of decision; rename every file in; write the manifest; remove the journal. Killed before the journal, the
+ * old set stands; after it, the journal marks the set unfinished and the next run finishes it. Only files that the
+ * manifest lists with their hash are ever replaced or removed: anything else in the folder belongs to somebody.
+ */
+export interface OutputFile {
+  readonly name: string;
+  readonly data: string | Uint8Array;
+}
+
+export interface Written {
+  readonly files: readonly string[];
+  /** Files of ours that somebody changed and that were therefore kept. */
+  readonly kept: readonly string[];
+}
+
+const MANIFEST = '.lugwright-set.json';
+const JOURNAL = '.lugwright-unfinished.json';
+const STAGING = '.lugwright-new';
+const LOCK = '.lugwright-lock';
+/** Forms that a builder fills in: once changed they are kept, and the rest of the set is replaced round them. */
+const FORMS: ReadonlySet<string> = new Set(['readings.csv']);
+
+type Hashes = Record<string, string>;
+
+export function writeSet(folder: string, files: readonly OutputFile[]): Written {
+  const made = makeFolder(folder);
+  let release: (() => void) | undefined;
+  try {
+    release = lock(folder);
+    finishJournal(folder);
+    const old = readHashes(join(folder, MANIFEST));
+    const { kept, blocked } = othersFiles(folder, files, old);
+    if (blocked.length > 0) throw blockedBy(folder, blocked);
+    const mine = files.filter((f) => !kept.includes(f.name));
+    stage(folder, mine);
+    const fresh: Hashes = Object.fromEntries(mine.map((f) => [f.name, hash(f.data)]));
+    writeAtomic(
+      join(folder, JOURNAL),
+      JSON.stringify(
+        { note: 'A set is being swapped in; run lugwright make again to finish it.', fresh, old },
+        null,
+        1,
+      ),
+    );
+    swapIn(folder, fresh, old, kept);
+    return { files: mine.map((f) => f.name), kept };
+  } catch (error) {
+    if (!existsSync(join(folder, JOURNAL))) rmSync(join(folder, STAGING), { recursive: true, force: true });
+    if (error instanceof BadInput) throw error;
+    throw badInput(
+      `the folder cannot be written: ${systemWords(error)}`,
+      'a folder with room that you may write to',
+      'name another with --out; the old set still stands',
+      folder,
+    );
+  } finally {
+    release?.();
+    if (made && readdirSync(folder).length === 0) rmdirSync(folder);
+  }
+}
+
+/** True when it was not there before. A link is refused: what it points to may be somebody else's. */
+function makeFolder(folder: string): boolean {
+  const stat = lstatSync(folder, { throwIfNoEntry: false });
+  if (stat?.isSymbolicLink())
+    throw badInput(
+      'the output folder is a link to another place',
+      'a real folder',
+      'name the folder itself with --out',
+      folder,
+    );
+  if (stat && !stat.isDirectory())
+    throw badInput('the output folder is a file', 'a folder', 'name another with --out', folder);
+  if (stat) return false;
+  try {
+    mkdirSync(folder, { recursive: true });
+  } catch (error) {
+    throw badInput(
+      `the output folder cannot be made: ${systemWords(error)}`,
+      'a folder that you may write to',
+      'name another with --out',
+      folder,
+    );
+  }
+  return true;
+}
+
+function lock(folder: string): () => void {
+  const path = join(folder, LOCK);
+  for (let attempt = 0; attempt < 2; attempt++) {
+    try {
+      const fd = openSync(path, 'wx');
+      writeSync(fd, String(process.pid));
+      closeSync(fd);
+      return () => rmSync(path, { force: true });
+    } catch (error) {
+      if ((error as NodeJS.ErrnoException).code !== 'EEXIST') throw error;
+      const pid = Number(readFileSync(path, 'utf8'));
+      if (isAlive(pid))
+        throw badInput(
+          `another run (process ${pid}) is writing this folder`,
+          'one run at a time',
+          `wait for it, or remove ${LOCK} if it is gone`,
+          folder,
+        );
+      rmSync(path, { force: true });
+    }
+  }
+  throw badInput('the folder is locked', 'one run at a time', `remove ${LOCK}`, folder);
+}
+
+function isAlive(pid: number): boolean {
+  if (!Number.isInteger(pid) || pid <= 0) return false;
+  try {
+    process.kill(pid, 0);
+    return true;
+  } catch (error) {
+    return (error as NodeJS.ErrnoException).code === 'EPERM';
+  }
+}
+
+/** Files in the way: `kept` are forms somebody filled in; `blocked` are not ours or changed by hand. */
+function othersFiles(folder: string, files: readonly OutputFile[], old: Hashes): { kept: string[]; blocked: string[] } {
+  const kept: string[] = [];
+  const blocked: string[] = [];
+  for (const name of new Set([...files.map((f) => f.name), ...Object.keys(old)])) {
+    const path = join(folder, name);
+    const stat = lstatSync(path, { throwIfNoEntry: false });
+    if (!stat || isOurs(path, [old[name]])) continue;
+    if (FORMS.has(name) && stat.isFile()) kept.push(name);
+    else if (files.some((f) => f.name === name)) blocked.push(name);
+    else delete old[name];
+  }
+  return { kept, blocked };
+}
+
+const blockedBy = (folder: string, names: readonly string[]): BadInput =>
+  new BadInput(
+    names.map((name) => ({
+      file: join(folder, name),
+      found: 'a file that this tool did not write, or that was changed since',
+      allowed: 'only files of an earlier set, unchanged, are replaced',
+      try: 'move it away, or name another folder with --out; nothing was touched',
+    })),
+  );
+
+function stage(folder: string, files: readonly OutputFile[]): void {
+  const staging = join(folder, STAGING);
+  rmSync(staging, { recursive: true, force: true });
+  mkdirSync(staging);
+  for (const f of files) writeWhole(join(staging, f.name), f.data);
+  for (const f of files) {
+    if (hash(readFileSync(join(staging, f.name))) !== hash(f.data)) throw new Error(`${f.name} did not arrive whole`);
+  }
+}
+
+/** Everything after the journal: may be run again from any point. */
+function swapIn(folder: string, fresh: Hashes, old: Hashes, kept: readonly string[]): void {
+  const staging = join(folder, STAGING);
+  for (const name of Object.keys(fresh)) {
+    if (existsSync(join(staging, name)) && isOurs(join(folder, name), [old[name], fresh[name]]))
+      renameSync(join(staging, name), join(folder, name));
+  }
+  for (const [name, sum] of Object.entries(old)) {
+    const path = join(folder, name);
+    if (name in fresh || kept.includes(name)) continue;
+    if (isOurs(path, [sum])) rmSync(path, { force: true });
+  }
+  writeAtomic(
+    join(folder, MANIFEST),
+    JSON.stringify(
+      { note: 'Files of this set with their SHA-256; other files in this folder are never touched.', files: fresh },
+      null,
+      1,
+    ),
+  );
+  rmSync(staging, { recursive: true, force: true });
+  rmSync(join(folder, JOURNAL), { force: true });
+}
+
+/** Nothing there, or a plain file with one of these hashes. */
+function isOurs(path: string, sums: readonly (string | undefined)[]): boolean {
+  const stat = lstatSync(path, { throwIfNoEntry: false });
+  return !stat || (stat.isFile() && sums.includes(hash(readFileSync(path))));
+}
+
+/** An earlier run was cut off after its journal: finish what it had decided. */
+function finishJournal(folder: string): void {
+  const path = join(folder, JOURNAL);
+  if (!existsSync(path)) return;
+  try {
+    const { fresh, old } = JSON.parse(readFileSync(path, 'utf8')) as { fresh: Hashes; old: Hashes };
+    swapIn(folder, fresh, old, []);
+  } catch (error) {
+    if (!(error instanceof SyntaxError)) throw error;
+    rmSync(path, { force: true });
+  }
+}
+
+function readHashes(path: string): Hashes {
+  if (!existsSync(path)) return {};
+  try {
+    return { ...(JSON.parse(readFileSync(path, 'utf8')) as { files: Hashes }).files };
+  } catch {
+    return {};
+  }
+}
+
+const hash = (data: string | Uint8Array): string => createHash('sha256').update(data).digest('hex');
+
+function writeAtomic(path: string, text: string): void {
+  writeWhole(`${path}.tmp`, text);
+  renameSync(`${path}.tmp`, path);
+}
+
+function writeWhole(path: string, data: string | Uint8Array): void {
+  const bytes = typeof data === 'string' ? Buffer.from(data, 'utf8') : data;
+  const fd = openSync(path, 'w');
+  try {
+    for (let at = 0; at < bytes.length; ) at += writeSync(fd, bytes, at);
+    fsyncSync(fd);
+  } finally {
+    closeSync(fd);
+  }
+}

@@ -1,0 +1,44 @@
+/** The only places where text leaves the program. Colour only on a terminal and never with NO_COLOR. */
+export interface Terminal {
+  readonly out: (text: string) => void;
+  readonly err: (text: string) => void;
+  readonly colour: boolean;
+  readonly quiet: boolean;
+}
+
+export function terminal(quiet: boolean): Terminal {
+  const colour = process.stderr.isTTY === true && !process.env['NO_COLOR'] && process.env['TERM'] !== 'dumb';
+  return { out: (t) => void process.stdout.write(t), err: (t) => void process.stderr.write(t), colour, quiet };
+}
+
+const CODES = { stop: '1;31', care: '1;33', note: '2', good: '1;32', strong: '1' } as const;
+
+export const paint = (t: Terminal, how: keyof typeof CODES, text: string): string =>
+  t.colour ? `\u001b[${CODES[how]}m${text}\u001b[0m` : text;
+
+/**
+ * A line on stderr for work that takes over half a second: nothing before that, rewritten in place on a terminal,
+ * one line a second otherwise.
+ */
+export class Progress {
+  private readonly began = performance.now();
+  private last = Number.NEGATIVE_INFINITY;
+  private shown = false;
+  private readonly t: Terminal;
+
+  constructor(t: Terminal) {
+    this.t = t;
+  }
+
+  say(text: string): void {
+    const now = performance.now();
+    if (this.t.quiet || now - this.began < 500 || now - this.last < (process.stderr.isTTY ? 80 : 1000)) return;
+    this.last = now;
+    this.shown = true;
+    this.t.err(process.stderr.isTTY ? `\r\u001b[K${text}` : `${text}\n`);
+  }
+
+  end(): void {
+    if (this.shown && process.stderr.isTTY) this.t.err('\r\u001b[K');
+  }
+}
