@@ -1,0 +1,141 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { dirname, join, relative } from 'node:path';
+import { describe, expect, test } from 'vitest';
+
+/** Folder -> floor. A file imports only from floors below its own, never from a sibling folder of its floor. */
+const FLOORS: Readonly<Record<string, number>> = {
+  units: 0,
+  model: 1,
+  data: 2,
+  geometry: 2,
+  say: 2,
+  jig: 3,
+  feeds: 3,
+  budget: 3,
+  drawing: 3,
+  picture: 3,
+  'jig/text.ts': 4,
+  layout: 4,
+  fit: 5,
+  wrap: 5,
+  collar: 5,
+  rotary: 5,
+  measured: 5,
+  dryrun: 5,
+  nest: 6,
+  write: 6,
+  page: 7,
+  jobs: 8,
+  cli: 9,
+  'index.ts': 9,
+};
+/** What the page recomputes with in a browser: no YAML, no Node module, no drawing library. */
+const BROWSER_SAFE = [
+  'units',
+  'model',
+  'data',
+  'geometry',
+  'say',
+  'jig',
+  'layout',
+  'budget',
+  'fit',
+  'picture',
+  'page/live',
+];
+const PACKAGES_FOR_ALL = ['zod'];
+
+const files = readdirSync('src', { recursive: true, encoding: 'utf8' }).filter(
+  (f) => f.endsWith('.ts') && !f.endsWith('.d.ts'),
+);
+const folderOf = (file: string): string => (file in FLOORS ? file : (file.split('/')[0] as string));
+
+interface Import {
+  readonly from: string;
+  readonly to: string;
+}
+const importsOf = (file: string): Import[] =>
+  [...readFileSync(join('src', file), 'utf8').matchAll(/(?:from|import\()\s*'([^']+)'/g)].map((m) => {
+    const to = m[1] as string;
+    return { from: file, to: to.startsWith('.') ? relative('src', join('src', dirname(file), to)) : to };
+  });
+const all = files.flatMap(importsOf);
+const inside = all.filter((i) => i.to.endsWith('.ts') && !i.to.startsWith('..'));
+
+test('there is something to check', () => {
+  expect(files.length).toBeGreaterThan(60);
+  expect(inside.length).toBeGreaterThan(150);
+});
+
+test('every folder has a floor', () => {
+  expect([...new Set(files.map(folderOf))].filter((f) => !(f in FLOORS))).toEqual([]);
+});
+
+test('imports go down only, and never to a sibling folder', () => {
+  const wrong = inside.filter(({ from, to }) => {
+    const [a, b] = [folderOf(from), folderOf(to)];
+    return a !== b && !((FLOORS[b] as number) < (FLOORS[a] as number));
+  });
+  expect(wrong.map((i) => `${i.from} -> ${i.to}`)).toEqual([]);
+});
+
+test('the dry run and the program writer never meet', () => {
+  const reach = (start: string, seen = new Set<string>()): Set<string> => {
+    for (const { to } of inside.filter((i) => i.from === start)) {
+      if (!seen.has(to)) {
+        seen.add(to);
+        reach(to, seen);
+      }
+    }
+    return seen;
+  };
+  const shared = ['units', 'model', 'data', 'geometry', 'feeds', 'say'];
+  for (const file of files.filter((f) => f.startsWith('dryrun/'))) {
+    const outside = [...reach(file)].map(folderOf).filter((f) => f !== 'dryrun' && !shared.includes(f));
+    expect(outside, file).toEqual([]);
+  }
+});
+
+test('no circles', () => {
+  const done = new Set<string>();
+  const circles: string[] = [];
+  const walk = (file: string, way: readonly string[]): void => {
+    if (way.includes(file)) {
+      circles.push([...way.slice(way.indexOf(file)), file].join(' -> '));
+      return;
+    }
+    if (done.has(file)) return;
+    for (const { to } of inside.filter((i) => i.from === file)) walk(to, [...way, file]);
+    done.add(file);
+  };
+  for (const f of files) walk(f, []);
+  expect(circles).toEqual([]);
+});
+
+describe('below the command line nothing touches files, clock, chance, environment or console', () => {
+  const below = files.filter((f) => !f.startsWith('cli/'));
+  test('no Node module', () => {
+    const wrong = all.filter((i) => below.includes(i.from) && i.to.startsWith('node:'));
+    expect(wrong.map((i) => `${i.from} -> ${i.to}`)).toEqual([]);
+  });
+  test('no clock, chance, environment or console', () => {
+    const wrong = below
+      .filter((f) => !f.startsWith('page/live'))
+      .filter((f) => {
+        const code = readFileSync(join('src', f), 'utf8').replace(/\/\*[\s\S]*?\*\/|\/\/.*$/gm, '');
+        return /\b(?:Date\.now|new Date\b|performance\.|Math\.random|process\.|console\.|setTimeout)/.test(code);
+      });
+    expect(wrong).toEqual([]);
+  });
+  test('what the page runs is browser-safe', () => {
+    const safe = files.filter((f) => BROWSER_SAFE.some((s) => f.startsWith(`${s}/`)) && f !== 'jig/text.ts');
+    const wrong = all.filter(
+      (i) =>
+        safe.includes(i.from) &&
+        !i.to.endsWith('.ts') &&
+        !PACKAGES_FOR_ALL.includes(i.to) &&
+        !i.from.startsWith('page/live'),
+    );
+    expect(wrong.map((i) => `${i.from} -> ${i.to}`)).toEqual([]);
+  });
+});

@@ -1,0 +1,145 @@
+import { describe, expect, test } from 'vitest';
+import { slugOf } from '../../src/jig/slug.ts';
+import { complaints } from '../helpers/jigs.ts';
+
+const sound = `jig: 1
+name: Test
+shell: { diameter: 300 mm, depth: 150 mm, wall: 6 mm }
+lugs:
+  count: 6
+  rows: [{ edge: top, distance: 36 mm }]
+  holes: { layout: upright, spacing: 25.4 mm, drill: 6 mm }
+`;
+const one = (text: string): string => {
+  const all = complaints(text);
+  expect(all.length).toBeGreaterThan(0);
+  return all.join('\n');
+};
+
+test('the sound file has no complaint', () => expect(complaints(sound)).toEqual([]));
+
+describe('a complaint says where, what, what is allowed and what to try', () => {
+  test('unknown key: line, column, the keys, the nearest', () => {
+    const c = one(sound.replace('depth: 150 mm', 'dept: 150 mm'));
+    expect(c).toMatch(/^3:\d+ shell\.dept: unknown key "dept" \| the keys diameter, .* \| write "depth"/m);
+    expect(c).toMatch(/shell\.depth: nothing: this key is required/);
+  });
+  test('a word outside the list names the list and the nearest', () => {
+    expect(one(sound.replace('edge: top', 'edge: tpo'))).toMatch(
+      /6:\d+ lugs\.rows\[1\]\.edge: .*tpo.*top, bottom, middle.*write top/,
+    );
+  });
+  test('several complaints at once', () => {
+    expect(
+      complaints(sound.replace('300 mm', '-3 mm').replace('6 mm }', '0 }').replace('25.4 mm', 'nonsense')).length,
+    ).toBe(3);
+  });
+  test.each([
+    ['wrong type', sound.replace('count: 6', 'count: six'), /lugs\.count/],
+    ['fraction of a lug', sound.replace('count: 6', 'count: 6.5'), /lugs\.count/],
+    ['negative', sound.replace('depth: 150 mm', 'depth: -150 mm'), /shell\.depth: -150 mm.*more than 0/],
+    ['zero', sound.replace('wall: 6 mm', 'wall: 0'), /shell\.wall/],
+    ['NaN', sound.replace('wall: 6 mm', 'wall: .nan'), /shell\.wall/],
+    ['infinite', sound.replace('wall: 6 mm', 'wall: .inf'), /shell\.wall/],
+    ['absurdly large', sound.replace('depth: 150 mm', 'depth: 1500000 mm'), /shell\.depth.*at most/],
+    ['mixed units', sound.replace('150 mm', '5 in 3 mm'), /shell\.depth: 5 in 3 mm/],
+    ['wall thicker than the radius', sound.replace('wall: 6 mm', 'wall: 160 mm'), /shell\.wall.*less than the radius/],
+    [
+      'both girth and diameter',
+      sound.replace('diameter: 300 mm', 'diameter: 300 mm, circumference: 942 mm'),
+      /exactly one/,
+    ],
+    ['neither girth nor diameter', sound.replace('diameter: 300 mm, ', ''), /exactly one/],
+    [
+      'a list where keys belong',
+      sound.replace('shell: {', 'shell: [').replace('wall: 6 mm }', 'wall: 6 mm ]'),
+      /shell/,
+    ],
+    ['spacing with single', sound.replace('layout: upright', 'layout: single'), /spacing/],
+    ['upright without spacing', sound.replace('spacing: 25.4 mm, ', ''), /spacing/],
+    ['neither drill nor screw', sound.replace(', drill: 6 mm', ''), /drill/],
+    ['another version', sound.replace('jig: 1', 'jig: 2'), /jig: .*1/],
+    [
+      'nothing to put on',
+      'jig: 1\nname: x\nshell: { diameter: 300 mm, depth: 150 mm, wall: 6 mm }\n',
+      /neither lugs nor fittings/,
+    ],
+    [
+      'across beyond the shell',
+      sound.replace('layout: upright, spacing: 25.4 mm', 'layout: across, spacing: 400 mm'),
+      /less than the shell's radius/,
+    ],
+    ['no such wood', sound.replace('wall: 6 mm', 'wall: 6 mm, wood: sugar-mapel'), /sugar-maple/],
+    ['no such sheet', `${sound}wrap: { sheet: laser-600 }\n`, /laser-600x400/],
+    [
+      'two bits of one number',
+      `${sound}rotary: { tools: [{ id: 1, kind: twist, diameter: 6 }, { id: 1, kind: twist, diameter: 5 }] }\n`,
+      /number 1 twice/,
+    ],
+    [
+      'between without lugs',
+      'jig: 1\nname: x\nshell: { diameter: 300, depth: 150, wall: 6 }\nfittings: [{ role: vent, at: { between: [1, 2] }, edge: middle, distance: 0, holes: { layout: single, drill: 9 } }]\n',
+      /between/,
+    ],
+    [
+      'every that does not divide',
+      `${sound}fittings: [{ role: leg, at: { every: 100 }, edge: bottom, distance: 60, holes: { layout: single, drill: 9 } }]\n`,
+      /divides 360/,
+    ],
+    ['a foot of half a set', sound.replace('  holes:', '  foot: { width: 20 mm }\n  holes:'), /width and height/],
+  ])('%s', (_, text, said) => expect(one(text)).toMatch(said));
+});
+
+describe('text that is no jig file', () => {
+  test.each([
+    ['empty', '', /empty file/],
+    ['only a comment', '# nothing\n', /empty file/],
+    ['truncated', sound.slice(0, -30), /./],
+    ['binary', `jig: 1\u0000\u0001name`, /control character/],
+    ['a list', '- 1\n- 2\n', /a list/],
+    ['a word', 'hello', /hello/],
+    ['duplicate key', `${sound}name: again\n`, /the same key twice/],
+    ['unclosed bracket', 'jig: [1', /./],
+    ['tab indentation', 'jig: 1\nshell:\n\tdepth: 3\n', /./],
+  ])('%s', (_, text, said) => expect(one(text)).toMatch(said));
+  test('over 256 KB is refused before parsing, at once', () => {
+    const t = performance.now();
+    expect(one(`${sound}# ${'x'.repeat(10_000_000)}`)).toMatch(/256 KB/);
+    expect(performance.now() - t).toBeLessThan(1000);
+  });
+  test.each([
+    ['brackets', `jig: ${'['.repeat(5000)}`],
+    ['braces', `jig: ${'{a: '.repeat(5000)}`],
+    ['dashes', `${'- '.repeat(5000)}x`],
+    ['indentation', Array.from({ length: 200 }, (_, i) => `${' '.repeat(i)}k:`).join('\n')],
+  ])('deep nesting by %s is refused before parsing', (_, text) =>
+    expect(one(text)).toMatch(/nesting deeper than 64|control/),
+  );
+  test('an alias bomb is refused', () => {
+    const bomb = `a: &a [1,1,1,1,1,1,1,1,1]\n${'bcdefgh'
+      .split('')
+      .map((k, i) => `${k}: &${k} [${Array(9).fill(`*${'abcdefgh'[i]}`).join(',')}]`)
+      .join('\n')}\n`;
+    expect(one(bomb)).toMatch(/alias/i);
+  });
+  test('control and direction-changing characters never reach a terminal raw', () => {
+    const c = one(sound.replace('edge: top', 'edge: "t\\u202eop\\u001b[31m"'));
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: that is the point
+    expect(c).not.toMatch(/[\u001b\u202e]/);
+  });
+});
+
+describe('names become safe folder names', () => {
+  test.each([
+    ['Lantern 13 x 6', 'lantern-13-x-6'],
+    ['../../etc/passwd', 'etc-passwd'],
+    ['a/b\\c', 'a-b-c'],
+    ['...', 'jig'],
+    ['\u202eevil\u0007', 'evil'],
+    ['<script>', 'script'],
+    ['CON', 'jig-con'],
+    ['14 inch', 'jig-14-inch'],
+    ['😀', 'jig'],
+  ])('%j', (name, slug) => expect(slugOf(name)).toBe(slug));
+  test('long names are cut', () => expect(slugOf('x'.repeat(10_000)).length).toBeLessThanOrEqual(60));
+});
