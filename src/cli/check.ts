@@ -1,8 +1,8 @@
 import { checkFindings } from '../jobs/check.ts';
 import { layOut } from '../layout/layout.ts';
+import type { Context } from './context.ts';
 import { EXIT } from './failure.ts';
 import { readJig } from './input.ts';
-import type { Context } from './main.ts';
 import { sayFindings, verdict } from './report.ts';
 
 export async function run(

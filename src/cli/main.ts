@@ -1,13 +1,8 @@
 import { Command, CommanderError } from 'commander';
+import type { Context } from './context.ts';
 import { BadInput, EXIT, sentence } from './failure.ts';
 import { type Terminal, terminal } from './terminal.ts';
 import { VERSION } from './version.ts';
-
-/** What every command is given, beside its own arguments. */
-export interface Context {
-  readonly terminal: Terminal;
-  readonly json: boolean;
-}
 
 type Options = Readonly<Record<string, unknown>>;
 type Action = (args: readonly string[], options: Options, context: Context) => Promise<number>;

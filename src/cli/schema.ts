@@ -1,7 +1,7 @@
 import { jsonSchema } from '../jig/json-schema.ts';
 import { PROFILE_SCHEMAS } from '../jig/profile.ts';
+import type { Context } from './context.ts';
 import { badInput, EXIT } from './failure.ts';
-import type { Context } from './main.ts';
 
 export async function run(
   _args: readonly string[],

@@ -55,7 +55,11 @@ interface Import {
   readonly to: string;
 }
 const importsOf = (file: string): Import[] =>
-  [...readFileSync(join('src', file), 'utf8').matchAll(/(?:from|import\()\s*'([^']+)'/g)].map((m) => {
+  [
+    ...readFileSync(join('src', file), 'utf8').matchAll(
+      /(?:^(?:import|export)\b[^;']*?from |^import |\bimport\()'([^'\n]+)'/gm,
+    ),
+  ].map((m) => {
     const to = m[1] as string;
     return { from: file, to: to.startsWith('.') ? relative('src', join('src', dirname(file), to)) : to };
   });
