@@ -11,4 +11,6 @@ export const tolerance = Object.freeze({
   same: 1e-3,
   /** Widest gap (mm) between an arc and the chords standing in for it, where a format or a machine needs chords. */
   chord: 0.01,
+  /** How near (mm) an iterated best fit comes to the true least: a thousandth of what a caliper reads. */
+  fit: 1e-6,
 });

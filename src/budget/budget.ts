@@ -1,0 +1,337 @@
+import { type ErrorTerm, findMethod, type MarkingMethod, METHODS } from '../data/methods.ts';
+import { leastWhere, quantile, samplingError } from '../geometry/statistics.ts';
+import type { Fact } from '../model/finding.ts';
+import type { Jig, Method, Pattern } from '../model/jig.ts';
+import type { Layout } from '../model/layout.ts';
+import type { Staged } from '../model/stage.ts';
+import type { Mm } from '../units/scalar.ts';
+import { tolerance } from '../units/tolerance.ts';
+import { pairGoesOn, pairSpread, pairStraight } from './chance.ts';
+import { type Bore, type Needs, shareMet, simulate } from './simulate.ts';
+import { type Spread, sigmaOf, spreadOf, termsOf } from './spread.ts';
+
+export interface BudgetOptions {
+  /** Only this way of marking and drilling; the jig's own when not said, and all of them when the jig names none. */
+  readonly method?: Method;
+  /** Chance wanted that the whole drum goes together, 0…1 (default 0.95). */
+  readonly level?: number;
+  /** The builder's own terms in place of the tables'. */
+  readonly terms?: Partial<Readonly<Record<Method, readonly ErrorTerm[]>>>;
+  /** Drilled fittings in a simulation, where no closed form exists (default 4000; 0 leaves those unknown). */
+  readonly samples?: number;
+  readonly seed?: number;
+}
+
+/** A chance and where it comes from. `error` is the standard error of a simulated one. */
+export interface Chance {
+  readonly value: number;
+  readonly how: 'closed form' | 'simulated' | 'one hole';
+  readonly error?: number;
+}
+
+export interface GroupBudget {
+  /** Row or fitting, as `Placed.group`. */
+  readonly group: string;
+  readonly at: readonly string[];
+  readonly holes: number;
+  readonly drill_mm: Mm;
+  readonly screw_mm: Mm;
+  /** Hole less screw. */
+  readonly clearance_mm: Mm;
+  /** Lost to parallel screws in holes that point to the shell's axis, at the outermost hole. */
+  readonly walk_mm: Mm;
+  /** One fitting of the group; null when it was not simulated. */
+  readonly goesOn: Chance | null;
+  readonly straight: Chance | null;
+  /** Hole that lifts the whole drum to the level wanted. */
+  readonly drillFor_mm: { readonly goesOn: Mm | null; readonly straight: Mm | null };
+}
+
+export interface TermShare extends ErrorTerm {
+  /** Standard deviation in the term's unit. */
+  readonly sigma: number;
+}
+
+export interface MethodBudget {
+  readonly method: Method;
+  readonly name: string;
+  readonly bores: 'radial' | 'parallel';
+  readonly terms: readonly TermShare[];
+  readonly sigma: {
+    readonly hole: { readonly around_mm: Mm; readonly along_mm: Mm };
+    readonly place: { readonly around_mm: Mm; readonly along_mm: Mm };
+  };
+  readonly groups: readonly GroupBudget[];
+  /** All fittings together; null when one of them is not known. */
+  readonly drum: { readonly goesOn: number | null; readonly straight: number | null; readonly fittings: number };
+}
+
+export interface BudgetReport {
+  readonly level: number;
+  readonly samples: number;
+  readonly methods: readonly MethodBudget[];
+  /** Groups left out, with what they need. */
+  readonly notChecked: readonly { readonly group: string; readonly needs: string }[];
+}
+
+const DEFAULT_LEVEL = 0.95;
+const DEFAULT_SAMPLES = 4000;
+const DEFAULT_SEED = 1;
+
+/**
+ * The accuracy budget: for a way of marking and drilling, how far holes stray, the chance that each fitting and the whole
+ * drum goes on (and goes on straight), and the hole that lifts it to the level wanted. Every error is taken as normal and
+ * independent from fitting to fitting. Raises `care` and `note` only: these are chances.
+ */
+export function budget(jig: Jig, layout: Layout, options: BudgetOptions = {}): Staged<BudgetReport> {
+  const level = options.level ?? DEFAULT_LEVEL;
+  const samples = options.samples ?? DEFAULT_SAMPLES;
+  const facts: Fact[] = [];
+  const { groups, notChecked } = groupsOf(jig, layout);
+  for (const { group, key, needs } of notChecked) {
+    facts.push({
+      level: 'note',
+      id: 'not-checked',
+      at: group,
+      measured: null,
+      limit: null,
+      unit: '',
+      facts: { check: 'the chance that it goes on', needs },
+      ...lineOf(jig, key),
+    });
+  }
+  const asked = options.method ?? jig.method;
+  if (asked === undefined) {
+    facts.push({
+      level: 'note',
+      id: 'not-checked',
+      at: 'shell',
+      measured: null,
+      limit: null,
+      unit: '',
+      facts: { check: 'the chance that the drum goes together', needs: 'method (how you mark and drill)' },
+    });
+  }
+  const methods = (asked === undefined ? METHODS : [findMethod(asked)]).map((method) =>
+    methodBudget(method, jig, groups, level, samples, options),
+  );
+  const chosen = asked === undefined ? undefined : methods[0];
+  if (chosen !== undefined) facts.push(...warnings(chosen, level, jig, groups));
+  return {
+    value: { level, samples, methods, notChecked: notChecked.map(({ group, needs }) => ({ group, needs })) },
+    facts,
+  };
+}
+
+interface Group {
+  readonly group: string;
+  readonly at: readonly string[];
+  readonly key: string;
+  readonly pattern: Pattern;
+  readonly screw: Mm;
+}
+
+function groupsOf(jig: Jig, layout: Layout) {
+  const patterns = new Map<string, Pattern>();
+  for (const row of jig.rows) patterns.set(`lug ${row.name}`, row.holes);
+  for (const fitting of jig.fittings) patterns.set(`fitting ${fitting.name}`, fitting.holes);
+  const ids = new Map<string, { group: string; key: string; at: string[] }>();
+  for (const p of layout.placed) {
+    const name = `${p.role === 'lug' ? 'lug' : 'fitting'} ${p.group}`;
+    const seen = ids.get(name);
+    if (seen) seen.at.push(p.id);
+    else ids.set(name, { group: p.role === 'lug' ? `lug-${p.group}` : p.group, key: p.key, at: [p.id] });
+  }
+  const groups: Group[] = [];
+  const notChecked: { group: string; key: string; needs: string }[] = [];
+  for (const [name, { group, key, at }] of ids) {
+    const pattern = patterns.get(name);
+    if (pattern === undefined || pattern.points.length === 0) continue;
+    const screw = pattern.screw?.thread.diameter;
+    // A lone hole without a screw is a vent, not something that must go on.
+    if (screw !== undefined) groups.push({ group, at, key, pattern, screw });
+    else if (pattern.points.length > 1) notChecked.push({ group, key, needs: 'holes.screw' });
+  }
+  return { groups, notChecked };
+}
+
+const lineOf = (jig: Jig, key: string): { line?: number } => {
+  const line = jig.lines[`${key}.holes`] ?? jig.lines[key];
+  return line === undefined ? {} : { line };
+};
+
+function methodBudget(
+  method: MarkingMethod,
+  jig: Jig,
+  groups: readonly Group[],
+  level: number,
+  samples: number,
+  options: BudgetOptions,
+): MethodBudget {
+  const terms = options.terms?.[method.id] ?? termsOf(method);
+  const spread = spreadOf(terms, jig.shell);
+  const fittings = groups.reduce((n, g) => n + (g.pattern.points.length > 1 ? g.at.length : 0), 0);
+  const each = level ** (1 / Math.max(1, fittings));
+  const memo = new Map<string, Needs>();
+  const reports = groups.map((g) => {
+    const bores = boresOf(g.pattern, method.bores, jig.shell);
+    const needs = (): Needs | null => {
+      if (samples <= 0) return null;
+      const key = JSON.stringify(bores);
+      const known = memo.get(key) ?? simulate(bores, spread, samples, options.seed ?? DEFAULT_SEED);
+      memo.set(key, known);
+      return known;
+    };
+    return groupBudget(g, bores, spread, each, needs);
+  });
+  const whole = (pick: (g: GroupBudget) => Chance | null): number | null =>
+    reports.reduce<number | null>((p, g) => {
+      const chance = pick(g);
+      return p === null || chance === null ? null : p * chance.value ** g.at.length;
+    }, 1);
+  return {
+    method: method.id,
+    name: method.name,
+    bores: method.bores,
+    terms: terms.map((t) => ({ ...t, sigma: sigmaOf(t) })),
+    sigma: {
+      hole: { around_mm: spread.hole.around, along_mm: spread.hole.along },
+      place: { around_mm: spread.place.around, along_mm: spread.place.along },
+    },
+    groups: reports,
+    drum: { goesOn: whole((g) => g.goesOn), straight: whole((g) => g.straight), fittings },
+  };
+}
+
+/** The pattern's screws with the walk of a hole that points to the axis while its screw stands parallel, or the reverse. */
+function boresOf(
+  pattern: Pattern,
+  bores: 'radial' | 'parallel',
+  shell: { readonly radius: Mm; readonly wall: Mm },
+): Bore[] {
+  return pattern.points.map(({ across, upright }) => {
+    const walk = bores === pattern.axes ? 0 : (across * shell.wall) / shell.radius;
+    // A radial bore comes nearer the middle towards the inside; a parallel one stays behind radial screws.
+    return { at: { x: across, y: upright }, walk: { x: bores === 'radial' ? -walk : walk, y: 0 } };
+  });
+}
+
+/** A walk below this is beyond a bench's sight: the closed forms are used as if there were none. */
+const WALK_COUNTS = tolerance.chord;
+
+function groupBudget(g: Group, bores: Bore[], spread: Spread, each: number, needs: () => Needs | null): GroupBudget {
+  const clearance = g.pattern.drill - g.screw;
+  const reach = clearance / 2;
+  const walk = Math.max(...bores.map((b) => Math.abs(b.walk.x)));
+  const base = {
+    group: g.group,
+    at: g.at,
+    holes: bores.length,
+    drill_mm: g.pattern.drill,
+    screw_mm: g.screw,
+    clearance_mm: clearance,
+    walk_mm: walk,
+  };
+  const byHand = closedForms(bores, spread, walk);
+  const simulated = byHand?.free !== undefined && byHand.held !== undefined ? null : needs();
+  const side = (which: 'free' | 'held'): { chance: Chance | null; drill: Mm | null } => {
+    const form = byHand?.[which];
+    if (form !== undefined) {
+      const drill = g.screw + 2 * leastWhere((c) => form(c) >= each, 0, MOST_REACH, tolerance.join);
+      return { chance: { value: form(reach), how: bores.length === 1 ? 'one hole' : 'closed form' }, drill };
+    }
+    if (simulated === null) return { chance: null, drill: null };
+    const value = shareMet(simulated[which], reach);
+    return {
+      chance: { value, how: 'simulated', error: samplingError(value, simulated[which].length) },
+      drill: g.screw + 2 * quantile(simulated[which], each),
+    };
+  };
+  const free = side('free');
+  const held = side('held');
+  return {
+    ...base,
+    goesOn: free.chance,
+    straight: held.chance,
+    drillFor_mm: { goesOn: free.drill, straight: held.drill },
+  };
+}
+
+/** Half clearance (mm) beyond which no hole size is looked for. */
+const MOST_REACH = 20;
+
+type Form = (reach: Mm) => number;
+
+/** Chance by reach where a closed form exists: one hole, two holes, and two holes with an even walk when free to turn. */
+function closedForms(
+  bores: readonly Bore[],
+  spread: Spread,
+  walk: Mm,
+): { readonly free?: Form; readonly held?: Form } | undefined {
+  if (bores.length === 1) {
+    const enters: Form = (reach) => (reach >= walk / 2 ? 1 : 0);
+    return { free: enters, held: enters };
+  }
+  if (bores.length !== 2) return undefined;
+  const [a, b] = bores as readonly [Bore, Bore];
+  const span = { x: b.at.x - a.at.x, y: b.at.y - a.at.y };
+  const p = pairSpread(span, spread);
+  if (walk < WALK_COUNTS)
+    return { free: (reach) => pairGoesOn(reach, span, p), held: (reach) => pairStraight(reach, p) };
+  const even = Math.abs(span.y) < tolerance.same && Math.abs(a.walk.x + b.walk.x) < tolerance.same;
+  return even ? { free: (reach) => pairGoesOn(reach, span, p, walk) } : undefined;
+}
+
+function warnings(m: MethodBudget, level: number, jig: Jig, groups: readonly Group[]): Fact[] {
+  const facts: Fact[] = [];
+  const drum = m.drum.goesOn;
+  if (drum === null) {
+    const unknown = m.groups.filter((g) => g.goesOn === null).map((g) => g.group);
+    facts.push({
+      level: 'note',
+      id: 'not-checked',
+      at: 'shell',
+      measured: null,
+      limit: null,
+      unit: '',
+      facts: { check: 'the chance that the drum goes together', needs: `a simulation of ${unknown.join(', ')}` },
+    });
+    return facts;
+  }
+  if (drum >= level) return facts;
+  facts.push({
+    level: 'care',
+    id: 'drum-chance-low',
+    at: 'shell',
+    measured: 100 * drum,
+    limit: 100 * level,
+    unit: '%',
+    facts: { method: m.name, fittings: m.drum.fittings, straight: 100 * (m.drum.straight ?? 0) },
+  });
+  const each = level ** (1 / Math.max(1, m.drum.fittings));
+  for (const [i, g] of m.groups.entries()) {
+    const chance = g.goesOn?.value ?? 1;
+    if (chance >= each) continue;
+    facts.push({
+      level: 'care',
+      id: 'fitting-chance-low',
+      at: g.group,
+      measured: 100 * chance,
+      limit: 100 * each,
+      unit: '%',
+      facts: {
+        method: m.name,
+        count: g.at.length,
+        all: 100 * chance ** g.at.length,
+        straight: 100 * (g.straight?.value ?? 0),
+        drill: g.drill_mm,
+        screw: g.screw_mm,
+        walk: g.walk_mm,
+        wanted: g.drillFor_mm.goesOn ?? 0,
+        sigma: Math.max(m.sigma.hole.around_mm, m.sigma.hole.along_mm),
+      },
+      ...lineOf(jig, groups[i]!.key),
+    });
+  }
+  return facts;
+}
