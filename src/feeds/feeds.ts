@@ -1,0 +1,220 @@
+import { DIAMETER_RANGE, PECK_BEYOND, RIM_LIMIT, SPINDLE_SHARE, THINNEST_CHIP } from '../data/cutting.ts';
+import { TOOL_KINDS } from '../data/tools.ts';
+import type { Fact } from '../model/finding.ts';
+import type { ToolKind } from '../model/machine.ts';
+import type { Staged } from '../model/stage.ts';
+import type { Mm } from '../units/scalar.ts';
+import { tolerance } from '../units/tolerance.ts';
+import type { Draft, FeedAdvice, FeedInput, LimitName } from './advice.ts';
+import { baseDrill } from './drill.ts';
+import {
+  chipThickness,
+  cuttingSpeed,
+  cuttingWork,
+  drillRemoval,
+  feedForTorque,
+  powerOf,
+  thrustOf,
+  torqueOf,
+} from './formulas.ts';
+import { baseMill } from './mill.ts';
+import { type Stock, stockOf } from './stock.ts';
+
+export type { FeedAdvice, FeedInput, LimitName, Proven, Reason } from './advice.ts';
+
+/** Kinds and diameters the tables cover, for messages. */
+export const FEED_KINDS: readonly ToolKind[] = TOOL_KINDS;
+export const feedRange = (kind: ToolKind): readonly [Mm, Mm] => DIAMETER_RANGE[kind];
+
+/**
+ * Speed, feed and pecks for one bit in one wood, each with its reason and its source, after every limit of the spindle,
+ * the machine and the bit; the limits that acted are named. Nearly all of it is common practice and says so.
+ */
+export function recommend(input: FeedInput): Staged<FeedAdvice> {
+  const { tool, depth } = input;
+  const stock = stockOf(input.wood);
+  const facts: Fact[] = [];
+  const at = `${tool.kind} ${tool.diameter}`;
+  if (input.wood === undefined) facts.push(fact('note', 'wood-assumed', at, null, null, '', { wood: stock.name }));
+  const draft = tool.kind === 'end-mill' ? baseMill(tool, stock) : baseDrill(tool, stock);
+  limitSpeed(draft, input, stock, at, facts);
+  limitFeed(draft, input, stock, at, facts);
+  const proven = applyProven(draft, input, at, facts);
+  const pecking = pecksFor(input, draft);
+  if (tool.flute !== undefined && depth > tool.flute + tolerance.same && tool.kind !== 'v-bit') {
+    facts.push(
+      fact('stop', 'flute-too-short', at, depth, tool.flute, 'mm', { kind: tool.kind, diameter: tool.diameter }),
+    );
+  }
+  const feed = proven?.feed ?? draft.feedPerRev * draft.speed;
+  const perRev = feed / draft.speed;
+  const perLip = perRev / draft.lips;
+  const removal = draft.pitch === null ? drillRemoval(tool.diameter, feed) : (tool.diameter * draft.pitch * feed) / 60;
+  const power = powerOf(removal, cuttingWork(stock.gravity));
+  const chip = chipThickness(perLip, draft.point);
+  const value: FeedAdvice = {
+    speed: draft.speed,
+    feed,
+    feedPerRev: perRev,
+    feedPerLip: perLip,
+    chipThickness: chip,
+    ...pecking,
+    pitch: draft.pitch,
+    cuttingSpeed: cuttingSpeed(tool.diameter, draft.speed),
+    power,
+    torque: torqueOf(power, draft.speed),
+    thrust: thrustOf(tool.diameter, perLip, stock.gravity),
+    reasons: draft.reasons,
+    limits: draft.limits,
+  };
+  return { value, facts };
+}
+
+export function fact(
+  level: Fact['level'],
+  id: string,
+  at: string,
+  measured: number | null,
+  limit: number | null,
+  unit: string,
+  facts: Readonly<Record<string, string | number>> = {},
+): Fact {
+  return { level, id, at, measured, limit, unit, facts };
+}
+
+const CHART = 'common practice, no source';
+
+/** The chart's speed against what the spindle can turn and the bit can stand. */
+function limitSpeed(draft: Draft, input: FeedInput, stock: Stock, at: string, facts: Fact[]): void {
+  const { tool, machine } = input;
+  const wanted = draft.speed;
+  const act = (limit: LimitName, speed: number, because: string, source: string): void => {
+    draft.speed = speed;
+    draft.limits.push(limit);
+    draft.reasons.push({ what: 'speed', value: `${Math.round(speed)} rev/min`, because, source });
+  };
+  if (tool.maxSpeed !== undefined && draft.speed > tool.maxSpeed) {
+    act('bit-speed', tool.maxSpeed, 'the bit may not turn faster', 'tool list');
+  }
+  if (!machine) return;
+  const { min, max } = machine.spindle;
+  if (draft.speed > max) act('spindle-max', max, 'the spindle turns no faster', `machine ${machine.name}`);
+  if (draft.speed >= min) return;
+  act('spindle-min', min, 'the spindle turns no slower', `machine ${machine.name}`);
+  if (tool.maxSpeed !== undefined && min > tool.maxSpeed) {
+    facts.push(fact('stop', 'bit-over-speed', at, min, tool.maxSpeed, 'rev/min', { machine: machine.name }));
+  }
+  if (tool.kind === 'end-mill' || tool.kind === 'v-bit') return;
+  const rim = cuttingSpeed(tool.diameter, min);
+  const ceiling = stock.soft ? RIM_LIMIT.soft : RIM_LIMIT.hard;
+  if (rim <= ceiling) return;
+  // Up to twice the chart's greatest rim speed a quick, short stroke can still be got away with; beyond it the rim chars.
+  facts.push(
+    fact(rim > 2 * ceiling ? 'stop' : 'care', 'spindle-too-fast', at, min, Math.round(wanted), 'rev/min', {
+      machine: machine.name,
+      kind: tool.kind,
+      diameter: tool.diameter,
+      rim,
+      ceiling,
+      wood: stock.name,
+    }),
+  );
+}
+
+/** Feed against the machine's greatest, the spindle's torque, and the thinnest chip that still cuts. */
+function limitFeed(draft: Draft, input: FeedInput, stock: Stock, at: string, facts: Fact[]): void {
+  const { tool, machine } = input;
+  if (machine) {
+    const torque = (SPINDLE_SHARE * machine.spindle.watts) / (2 * Math.PI * (machine.spindle.max / 60));
+    const most = draft.pitch === null ? feedForTorque(torque, tool.diameter, cuttingWork(stock.gravity)) : Infinity;
+    if (draft.feedPerRev > most) {
+      draft.feedPerRev = most;
+      draft.limits.push('spindle-torque');
+      draft.reasons.push({
+        what: 'feed per revolution',
+        value: `${most.toFixed(3)} mm`,
+        because: `the spindle gives ${torque.toFixed(2)} N m (${SPINDLE_SHARE * 100} % of ${machine.spindle.watts} W at ${machine.spindle.max} rev/min)`,
+        source: 'derived: M = u D^2 f / 8',
+      });
+    }
+    const greatest = tool.kind === 'end-mill' ? machine.feed : Math.min(machine.feed, machine.rapid.z);
+    if (draft.feedPerRev * draft.speed > greatest) slowForFeed(draft, machine.spindle.min, greatest, machine.name);
+  }
+  const chip = chipThickness(draft.feedPerRev / draft.lips, draft.point);
+  if (chip < THINNEST_CHIP - tolerance.noise && tool.kind !== 'v-bit') {
+    draft.limits.push('thinnest-chip');
+    facts.push(fact('care', 'chip-too-thin', at, chip, THINNEST_CHIP, 'mm', { limits: draft.limits.join(', ') }));
+  }
+}
+
+/** Turn slower rather than feed a thinner chip, as far as the spindle can; only then thin the chip. */
+function slowForFeed(draft: Draft, slowest: number, greatest: number, machine: string): void {
+  draft.speed = Math.max(slowest, Math.min(draft.speed, greatest / draft.feedPerRev));
+  draft.feedPerRev = Math.min(draft.feedPerRev, greatest / draft.speed);
+  draft.limits.push('machine-feed');
+  draft.reasons.push({
+    what: 'feed',
+    value: `${Math.round(greatest)} mm/min at ${Math.round(draft.speed)} rev/min`,
+    because: 'the machine feeds no faster; the speed comes down to keep the chip',
+    source: `machine ${machine}`,
+  });
+}
+
+/** The builder's own numbers win, but never over what the machine can do. */
+function applyProven(draft: Draft, input: FeedInput, at: string, facts: Fact[]): FeedInput['proven'] {
+  const { proven, machine, tool } = input;
+  if (!proven) return undefined;
+  draft.limits.push('proven');
+  if (proven.speed !== undefined) {
+    draft.feedPerRev = (draft.feedPerRev * draft.speed) / proven.speed;
+    draft.speed = proven.speed;
+  }
+  const words = [
+    proven.speed === undefined ? '' : `${proven.speed} rev/min`,
+    proven.feed === undefined ? '' : `${proven.feed} mm/min`,
+    proven.peck === undefined ? '' : `${proven.peck} mm pecks`,
+  ].filter((w) => w !== '');
+  draft.reasons.push({
+    what: 'proven',
+    value: words.join(', '),
+    because: 'you found that it works',
+    source: 'builder',
+  });
+  const low = machine?.spindle.min ?? 0;
+  const high = Math.min(machine?.spindle.max ?? Infinity, tool.maxSpeed ?? Infinity);
+  if (draft.speed < low || draft.speed > high) {
+    facts.push(fact('stop', 'speed-outside-machine', at, draft.speed, draft.speed < low ? low : high, 'rev/min'));
+  }
+  if (machine && proven.feed !== undefined && proven.feed > machine.feed) {
+    facts.push(fact('stop', 'feed-outside-machine', at, proven.feed, machine.feed, 'mm/min'));
+  }
+  return proven;
+}
+
+/** One stroke down to three diameters; deeper, strokes of one diameter, evened out so that none is a sliver. */
+function pecksFor(input: FeedInput, draft: Draft): { peck: Mm | null; pecks: number } {
+  const { tool, depth, proven } = input;
+  if (draft.pitch !== null || tool.kind === 'v-bit') return { peck: null, pecks: 1 };
+  if (proven?.peck !== undefined && proven.peck > 0) {
+    const pecks = Math.max(1, Math.ceil(depth / proven.peck - tolerance.noise));
+    return { peck: pecks > 1 ? proven.peck : null, pecks };
+  }
+  if (depth <= PECK_BEYOND * tool.diameter + tolerance.noise) {
+    draft.reasons.push({
+      what: 'pecks',
+      value: 'none',
+      because: `not deeper than ${PECK_BEYOND} diameters: each re-entry chews the rim`,
+      source: CHART,
+    });
+    return { peck: null, pecks: 1 };
+  }
+  const pecks = Math.ceil(depth / tool.diameter - tolerance.noise);
+  const peck = depth / pecks;
+  draft.reasons.push({
+    what: 'pecks',
+    value: `${pecks} of ${peck.toFixed(2)} mm`,
+    because: `deeper than ${PECK_BEYOND} diameters: chips must come out`,
+    source: CHART,
+  });
+  return { peck, pecks };
+}

@@ -1,0 +1,134 @@
+import type { Fact } from '../model/finding.ts';
+import type { Jig } from '../model/jig.ts';
+import type { Hole } from '../model/layout.ts';
+import type { Machine, Tool } from '../model/machine.ts';
+import type { Mm } from '../units/scalar.ts';
+import { tolerance } from '../units/tolerance.ts';
+
+export const raise = (
+  level: Fact['level'],
+  id: string,
+  at: string,
+  measured: number | null,
+  limit: number | null,
+  unit: string,
+  facts: Readonly<Record<string, string | number>> = {},
+): Fact => ({ level, id, at, measured, limit, unit, facts });
+
+/** Heights of the tip above the high spot: where it goes sideways, and where feeding begins. */
+export interface Heights {
+  readonly clearance: Mm;
+  readonly approach: Mm;
+}
+
+/** Between holes 10 mm, or 5 above the worst runout; feeding begins 1 mm above the high spot (common practice). */
+export const heightsFor = (runout: Mm): Heights => ({ clearance: Math.max(10, 2 * runout + 5), approach: 1 });
+
+/** Least room between the collet and the skin at the bottom of the stroke (judgement, no source). */
+const COLLET_ROOM: Mm = 2;
+/** Least gap between the tip and the shaft the shell hangs on (judgement, no source). */
+const MANDREL_ROOM: Mm = 2;
+
+/** Does the shell turn under the gantry with a bit above it? First of all checks: most small routers lack the height. */
+export function checkSwing(jig: Jig, h: Heights): Fact[] {
+  const { machine } = jig.rotary;
+  const need = 2 * (jig.shell.radius + h.clearance);
+  const facts: Fact[] = [];
+  if (need > machine.swing + tolerance.same) {
+    facts.push(
+      raise('stop', 'shell-over-swing', 'shell', need, machine.swing, 'mm', {
+        diameter: 2 * jig.shell.radius,
+        clearance: h.clearance,
+        machine: machine.name,
+      }),
+    );
+  }
+  if (h.clearance > machine.travel.z[1]) {
+    facts.push(
+      raise('stop', 'no-room-above', 'shell', h.clearance, machine.travel.z[1], 'mm', { machine: machine.name }),
+    );
+  }
+  return facts;
+}
+
+/** Can this bit stand in this spindle above this shell? */
+export function checkTool(jig: Jig, tool: Tool, h: Heights): Fact[] {
+  const { machine } = jig.rotary;
+  const facts: Fact[] = [];
+  const about = { tool: tool.id, kind: tool.kind, diameter: tool.diameter };
+  const at = `tool ${tool.id}`;
+  if (tool.shank > machine.spindle.collet + tolerance.same) {
+    facts.push(raise('stop', 'shank-too-thick', at, tool.shank, machine.spindle.collet, 'mm', about));
+  }
+  const room = machine.swing / 2 - jig.shell.radius;
+  if (tool.stickout + h.clearance > room) {
+    facts.push(raise('care', 'little-room-above', at, room, tool.stickout + h.clearance, 'mm', about));
+  }
+  return facts;
+}
+
+/** Is the hole where the machine can go? Facts mean it is left out. */
+export function checkReach(jig: Jig, hole: Hole, x: Mm, half: Mm): Fact[] {
+  const { machine } = jig.rotary;
+  const [low, high] = machine.travel.x;
+  const facts: Fact[] = [];
+  if (x < low - tolerance.same || x > high + tolerance.same) {
+    facts.push(raise('stop', 'hole-outside-travel', hole.id, x, x < low ? low : high, 'mm', { axis: 'X' }));
+  }
+  const fromEnd = jig.shell.depth - x;
+  const { chuck, tailstock } = machine.fixture;
+  if (x - half < chuck - tolerance.same) {
+    facts.push(raise('stop', 'hole-in-fixture', hole.id, x - half, chuck, 'mm', { end: endName(jig, true) }));
+  }
+  if (fromEnd - half < tailstock - tolerance.same) {
+    facts.push(
+      raise('stop', 'hole-in-fixture', hole.id, fromEnd - half, tailstock, 'mm', { end: endName(jig, false) }),
+    );
+  }
+  return facts;
+}
+
+const endName = (jig: Jig, near: boolean): string =>
+  (jig.rotary.datum === 'bottom') === near ? 'bottom edge' : 'top edge';
+
+/** Is the stroke within the bit, the machine's Z, the backing and the hollow of the shell? */
+export function checkStroke(jig: Jig, hole: Hole, tool: Tool, deep: Mm): Fact[] {
+  const { machine, backing } = jig.rotary;
+  const facts: Fact[] = [];
+  const about = { tool: tool.id, kind: tool.kind, diameter: tool.diameter };
+  if (deep > tool.flute + tolerance.same && tool.kind !== 'v-bit') {
+    facts.push(raise('stop', 'flute-too-short', hole.id, deep, tool.flute, 'mm', about));
+  }
+  if (deep + COLLET_ROOM > tool.stickout + tolerance.same) {
+    facts.push(raise('stop', 'tool-too-short', hole.id, tool.stickout, deep + COLLET_ROOM, 'mm', about));
+  }
+  if (-deep < machine.travel.z[0] - tolerance.same) {
+    facts.push(
+      raise('stop', 'depth-outside-travel', hole.id, -deep, machine.travel.z[0], 'mm', { axis: 'Z', ...about }),
+    );
+  }
+  const beyond = deep - jig.shell.wall;
+  if (backing > 0 && beyond > backing + tolerance.same) {
+    facts.push(raise('stop', 'backing-too-thin', hole.id, backing, beyond, 'mm', about));
+  }
+  const free = jig.shell.radius - machine.fixture.mandrel / 2 - MANDREL_ROOM;
+  if (deep > free) facts.push(raise('stop', 'depth-hits-mandrel', hole.id, deep, free, 'mm', about));
+  return facts;
+}
+
+/** Speed and feed inside what the machine has. */
+export function checkRates(machine: Machine, tool: Tool, speed: number, feed: number): Fact[] {
+  const facts: Fact[] = [];
+  const about = { tool: tool.id, kind: tool.kind, diameter: tool.diameter, machine: machine.name };
+  const { min, max } = machine.spindle;
+  const most = Math.min(max, tool.maxSpeed ?? max);
+  if (speed < min - tolerance.same || speed > most + tolerance.same) {
+    facts.push(
+      raise('stop', 'speed-outside-machine', `tool ${tool.id}`, speed, speed < min ? min : most, 'rev/min', about),
+    );
+  }
+  if (feed > machine.feed + tolerance.same) {
+    facts.push(raise('stop', 'feed-outside-machine', `tool ${tool.id}`, feed, machine.feed, 'mm/min', about));
+  }
+  return facts;
+}

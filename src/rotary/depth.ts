@@ -1,0 +1,56 @@
+import { pointLength } from '../feeds/formulas.ts';
+import type { Tool } from '../model/machine.ts';
+import type { Mm } from '../units/scalar.ts';
+
+/** Added below the full-diameter depth, into the backing, so that no fibre is left (common practice, no source). */
+export const BREAKTHROUGH: Mm = 0.5;
+/** Two-sided drilling: how far the point shows on the inside (common practice, no source). */
+export const POINT_SHOWS: Mm = 0.8;
+/** Depth of a centre mark below the skin (common practice, no source). */
+export const MARK_DEPTH: Mm = 1;
+
+/**
+ * How far below the outside top the rim of a radial tool of radius `r` must go to be through the wall all round: the
+ * corner of the rim lies sqrt(Ri^2 - r^2) from the axis. r < Ri.
+ */
+export const throughDepth = (radius: Mm, inside: Mm, r: Mm): Mm => radius - Math.sqrt(inside ** 2 - r ** 2);
+
+/** How much higher the outside skin is at a hole's crown than at its sides: R - sqrt(R^2 - r^2). */
+export const saddle = (radius: Mm, r: Mm): Mm => radius - Math.sqrt(radius ** 2 - r ** 2);
+
+/** How far a bit's tip is ahead of its full diameter. */
+export function leadOf(tool: Tool): Mm {
+  switch (tool.kind) {
+    case 'twist':
+    case 'v-bit':
+      return pointLength(tool.diameter, tool.point ?? (tool.kind === 'twist' ? 118 : 90));
+    case 'stepped':
+      return tool.step?.length ?? pointLength(tool.diameter, tool.point ?? 118);
+    case 'brad-point':
+    case 'spur':
+      return tool.lead ?? 0;
+    case 'end-mill':
+      return 0;
+    default: {
+      const never: never = tool.kind;
+      throw new Error(`unknown tool kind ${String(never)}`);
+    }
+  }
+}
+
+export interface DepthInput {
+  readonly radius: Mm;
+  readonly inside: Mm;
+  /** Radius of the finished hole: the tool's own, or the bore's. */
+  readonly hole: Mm;
+  readonly tool: Tool;
+  /** Skin heights differ by this much round the shell; Z0 is the highest. */
+  readonly runout: Mm;
+}
+
+/** Tip depth at which the hole is at full diameter through the wall, at the lowest spot of the skin too. */
+export const fullDepth = (d: DepthInput): Mm =>
+  throughDepth(d.radius, d.inside, d.hole) + leadOf(d.tool) + d.runout + BREAKTHROUGH;
+
+/** Unbacked, from both sides: the point just shows inside at the lowest spot, the rim has not broken through. */
+export const showingDepth = (d: DepthInput): Mm => d.radius - d.inside + d.runout + POINT_SHOWS;

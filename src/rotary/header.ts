@@ -1,0 +1,44 @@
+import type { Jig } from '../model/jig.ts';
+import type { Layout } from '../model/layout.ts';
+import type { Heights } from './check.ts';
+import { signFor } from './operations.ts';
+import type { Pass } from './passes.ts';
+import { fixed } from './text.ts';
+import type { RotaryOptions, Step } from './types.ts';
+
+const mm = (v: number): string => `${Number(fixed(v, 2))} mm`;
+
+/** What the operator must know before the first move: whose program, which zero, which bits, what to look out for. */
+export function headerSteps(jig: Jig, layout: Layout, passes: readonly Pass[], h: Heights, o: RotaryOptions): Step[] {
+  const { machine, datum, backing, runout } = jig.rotary;
+  const tools = new Map(passes.map((p) => [p.tool.id, p]));
+  const turn = signFor(jig) === 1 ? 'GROWS' : 'FALLS';
+  const lines = [
+    `LUGWRIGHT ${o.version} ROTARY PROGRAM${purpose(o)}`,
+    `JIG ${jig.name}`,
+    `PLAN ${o.digest}`,
+    `SHELL ${mm(2 * layout.radius)} DIAMETER, ${mm(layout.depth)} DEEP, WALL ${mm(layout.wall)}, ${jig.shell.wood ?? 'wood not named'}`,
+    `MACHINE ${machine.name}, A ${machine.a === 'iso' ? 'AS ISO 841' : 'WIRED THE OTHER WAY'}`,
+    `ZERO X0 ${datum} edge of the shell, X grows into it. Y0 over the axis`,
+    `ZERO Z0 outside skin at its high spot, touched off with every bit`,
+    `ZERO A0 strainer line under the bit. A ${turn} as the shell angle grows, left to right seen from outside, top up`,
+    `BACKING ${backing > 0 ? `${mm(backing)} of scrap inside, tight to the wall` : 'NONE: EXPECT TEAR-OUT INSIDE'}. RUNOUT ALLOWED ${mm(runout)}`,
+    `CLEARANCE Z ${mm(h.clearance)}`,
+    ...[...tools.values()].map(({ tool, operations }) => {
+      const deep = Math.max(...operations.map((op) => -op.bottom));
+      return `TOOL T${tool.id} ${tool.kind} ${mm(tool.diameter)}, OUT OF THE COLLET AT LEAST ${mm(Math.ceil(deep) + 2)}`;
+    }),
+    'CAUTION draft until dry run and rehearsed. Spindle off first, one step at a time, hand on the stop',
+    'CAUTION hold the shell from inside, never on its bearing edges. Dust extraction, mask, eyes, ears',
+  ];
+  return lines.map((text) => ({ kind: 'comment', text }));
+}
+
+function purpose(o: RotaryOptions): string {
+  const parts = [
+    o.markOnly === true ? 'MARKING ONLY' : o.rehearse === true ? 'REHEARSAL, SPINDLE OFF' : '',
+    o.fromHole === undefined ? '' : `FROM ${o.fromHole}`,
+    o.only === undefined ? '' : `ONLY ${o.only}`,
+  ].filter((p) => p !== '');
+  return parts.length === 0 ? '' : `, ${parts.join(', ')}`;
+}

@@ -1,0 +1,189 @@
+import { recommend } from '../feeds/feeds.ts';
+import { signOfA, toMachine } from '../geometry/frames.ts';
+import type { Fact } from '../model/finding.ts';
+import type { Jig } from '../model/jig.ts';
+import type { Hole, Layout } from '../model/layout.ts';
+import type { Tool } from '../model/machine.ts';
+import type { Deg, Mm } from '../units/scalar.ts';
+import { toRad } from '../units/scalar.ts';
+import { tolerance } from '../units/tolerance.ts';
+import { checkRates, checkReach, checkStroke, checkTool, type Heights, raise } from './check.ts';
+import { type Choice, type Chosen, chooseFor } from './choose.ts';
+import { fullDepth, MARK_DEPTH, showingDepth } from './depth.ts';
+import type { Operation, RotaryOptions } from './types.ts';
+
+export interface Planned {
+  /** Every operation that can be made, hole by hole. */
+  readonly operations: readonly Operation[];
+  /** Holes no bit can make, or that lie where the machine cannot go. */
+  readonly left: readonly Hole[];
+  /** Some hole has no bit: the program cannot be made. */
+  readonly missing: boolean;
+  readonly facts: readonly Fact[];
+}
+
+/** What is done at every hole, with which bit, how deep and how fast; and why some holes cannot be done. */
+export function planOperations(
+  jig: Jig,
+  layout: Layout,
+  holes: readonly Hole[],
+  h: Heights,
+  o: RotaryOptions,
+): Planned {
+  const { machine, tools } = jig.rotary;
+  const facts: Fact[] = [];
+  const operations: Operation[] = [];
+  const left: Hole[] = [];
+  const chosenBy = new Map<string, Chosen>();
+  const missing = new Map<string, { holes: Hole[]; nearest: Tool | undefined }>();
+  const said = new Set<string>();
+  const once = (f: Fact): void => {
+    const key = `${f.id}|${f.at}`;
+    if (!said.has(key)) facts.push(f);
+    said.add(key);
+  };
+  for (const hole of holes) {
+    const key = `${hole.drill}|${hole.pilot ?? ''}`;
+    const chosen = chosenBy.get(key) ?? chooseFor(hole, tools, machine, jig.shell.wood);
+    chosenBy.set(key, chosen);
+    if (chosen.choices.length === 0) {
+      const entry = missing.get(key) ?? { holes: [], nearest: chosen.nearest };
+      entry.holes.push(hole);
+      missing.set(key, entry);
+      left.push(hole);
+      continue;
+    }
+    for (const note of chosen.notes) once(noteFact(note, hole, chosen));
+    const { made, found } = planHole(jig, layout, hole, chosen.choices, o);
+    for (const f of found) once(f);
+    if (made.length === 0) left.push(hole);
+    operations.push(...made);
+  }
+  for (const { holes: without, nearest } of missing.values()) facts.push(missingFact(without, nearest));
+  for (const tool of new Set(operations.map((p) => p.tool))) for (const f of checkTool(jig, tool, h)) once(f);
+  return { operations, left, missing: missing.size > 0, facts };
+}
+
+/** All of a hole's operations, or none of them when one cannot be made. */
+function planHole(
+  jig: Jig,
+  layout: Layout,
+  hole: Hole,
+  choices: readonly Choice[],
+  o: RotaryOptions,
+): { made: Operation[]; found: Fact[] } {
+  const { machine, datum } = jig.rotary;
+  const place = toMachine(hole, 0, { datum, depth: layout.depth, a: machine.a });
+  const found: Fact[] = checkReach(jig, hole, place.x, hole.drill / 2);
+  const a = reachable(place.a, machine.rotary);
+  if (a === undefined) {
+    const [low, high] = machine.rotary as readonly [Deg, Deg];
+    found.push(
+      raise('stop', 'hole-outside-travel', hole.id, place.a, place.a < low ? low : high, 'deg', { axis: 'A' }),
+    );
+  }
+  const made: Operation[] = [];
+  for (const c of choices) {
+    const deep = depthOf(jig, layout, hole, c, o);
+    found.push(...checkStroke(jig, hole, c.tool, deep));
+    const advice = recommend({ wood: jig.shell.wood, tool: c.tool, depth: deep, machine });
+    found.push(...aboutTool(advice.facts, c.tool));
+    found.push(...checkRates(machine, c.tool, advice.value.speed, advice.value.feed));
+    if (c.kind === 'bore') found.push(...checkBore(jig, hole, c.tool));
+    made.push({
+      kind: c.kind,
+      hole,
+      tool: c.tool,
+      because: c.because,
+      x: place.x,
+      a: a ?? place.a,
+      bottom: -deep,
+      speed: advice.value.speed,
+      feed: advice.value.feed,
+      pecks: c.kind === 'centre-mark' ? 1 : advice.value.pecks,
+      ...(advice.value.pitch === null ? {} : { pitch: advice.value.pitch }),
+    });
+  }
+  const blocked = found.some((f) => BLOCKS.has(f.id));
+  return { made: blocked ? [] : made, found };
+}
+
+/** Findings that leave the hole out: it would hit, break or miss. */
+const BLOCKS: ReadonlySet<string> = new Set([
+  'hole-outside-travel',
+  'hole-in-fixture',
+  'flute-too-short',
+  'tool-too-short',
+  'depth-outside-travel',
+  'backing-too-thin',
+  'depth-hits-mandrel',
+  'needs-inverse-time',
+]);
+
+function depthOf(jig: Jig, layout: Layout, hole: Hole, c: Choice, o: RotaryOptions): Mm {
+  const { backing, runout } = jig.rotary;
+  if (c.kind === 'centre-mark') return markDepth(c.tool, hole.pilot ?? hole.drill, runout);
+  const r = c.kind === 'bore' ? hole.drill / 2 : c.tool.diameter / 2;
+  const input = { radius: layout.radius, inside: layout.inside, hole: r, tool: c.tool, runout };
+  const spurred = c.tool.kind === 'brad-point' || c.tool.kind === 'spur';
+  return backing === 0 && o.unbacked === 'two-sided' && spurred ? showingDepth(input) : fullDepth(input);
+}
+
+/** Deep enough to hold a point at the lowest spot, never wider at the highest than eight tenths of the hole. */
+function markDepth(tool: Tool, narrowest: Mm, runout: Mm): Mm {
+  const widest = (0.4 * narrowest) / Math.tan(toRad(tool.point ?? 90) / 2);
+  return Math.min(MARK_DEPTH + runout, widest);
+}
+
+/** The angle within a wound axis's limits, by whole turns; as it is on an endless one; undefined when out of reach. */
+function reachable(a: Deg, rotary: 'endless' | readonly [Deg, Deg]): Deg | undefined {
+  if (rotary === 'endless') return a;
+  const [low, high] = rotary;
+  const near = [0, -360, 360, -720, 720].map((turn) => a + turn);
+  return near.find((t) => t >= low - tolerance.noise && t <= high + tolerance.noise);
+}
+
+function checkBore(jig: Jig, hole: Hole, tool: Tool): Fact[] {
+  const { machine } = jig.rotary;
+  const orbit = (hole.drill - tool.diameter) / 2;
+  if (machine.hasY) {
+    const room = Math.min(-machine.travel.y[0], machine.travel.y[1]);
+    return orbit > room ? [raise('stop', 'hole-outside-travel', hole.id, orbit, room, 'mm', { axis: 'Y' })] : [];
+  }
+  return machine.understands.inverseTime
+    ? []
+    : [raise('stop', 'needs-inverse-time', hole.id, null, null, '', { machine: machine.name })];
+}
+
+/** Feeds speak of a kind and a size; here they speak of the bit in the list. Flutes are judged by the stroke. */
+const aboutTool = (facts: readonly Fact[], tool: Tool): Fact[] =>
+  facts
+    .filter((f) => f.id !== 'flute-too-short')
+    .map((f) => ({ ...f, at: f.id === 'wood-assumed' ? 'shell' : `tool ${tool.id}` }));
+
+function noteFact(note: Chosen['notes'][number], hole: Hole, chosen: Chosen): Fact {
+  const last = chosen.choices[chosen.choices.length - 1]!;
+  const about = {
+    tool: last.tool.id,
+    kind: last.tool.kind,
+    diameter: last.tool.diameter,
+    drill: hole.drill,
+    pilot: hole.pilot ?? 0,
+    because: last.because,
+  };
+  const care = note === 'no-centre-mark' || note === 'pilot-missing';
+  return raise(care ? 'care' : 'note', note, `${hole.drill} mm holes`, null, null, '', about);
+}
+
+function missingFact(holes: readonly Hole[], nearest: Tool | undefined): Fact {
+  const first = holes[0]!;
+  return raise('stop', 'tool-missing', first.id, nearest?.diameter ?? null, first.drill, 'mm', {
+    count: holes.length,
+    drill: first.drill,
+    nearest: nearest ? `${nearest.diameter} mm ${nearest.kind}, tool ${nearest.id}` : 'none',
+  });
+}
+
+/** Direction of growing shell angle on A. */
+export const signFor = (jig: Jig): 1 | -1 =>
+  signOfA({ datum: jig.rotary.datum, depth: jig.shell.depth, a: jig.rotary.machine.a });

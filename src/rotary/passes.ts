@@ -1,0 +1,94 @@
+import type { Machine, Tool } from '../model/machine.ts';
+import type { Mm } from '../units/scalar.ts';
+import { type Station, shortestOrder, travelCost } from './order.ts';
+import type { Operation, OperationKind } from './types.ts';
+
+/** One bit's visit to all its holes, in order. */
+export interface Pass {
+  readonly tool: Tool;
+  readonly operations: readonly Operation[];
+}
+
+/** A hole nearer than this to a plate or cone is drilled last of its pass (common practice, no source). */
+const NEAR_CLAMP: Mm = 10;
+
+const RANK: Readonly<Record<OperationKind, number>> = {
+  'centre-mark': 0,
+  pilot: 1,
+  drill: 2,
+  bore: 3,
+  'edge-break': 4,
+};
+
+/**
+ * Fewest tool changes: one pass a bit, marks first, then pilots, drills from small to large, bores, edges; a pass holding
+ * the vent goes last of its rank. Within a pass the order of least travel, holes near the clamps after the others.
+ */
+export function planPasses(
+  operations: readonly Operation[],
+  machine: Machine,
+  depth: Mm,
+  alternate: boolean,
+): { readonly passes: readonly Pass[]; readonly end: Station } {
+  const groups = new Map<string, Operation[]>();
+  for (const op of operations) {
+    // A bit that is one hole's pilot and another's drill makes one pass of each rank it serves only where it must.
+    const key = `${op.tool.id}|${passRank(op, operations)}`;
+    const group = groups.get(key);
+    if (group) group.push(op);
+    else groups.set(key, [op]);
+  }
+  const sorted = [...groups.values()].sort(
+    (p, q) => rankOf(p) - rankOf(q) || ventLast(p) - ventLast(q) || bySize(p, q),
+  );
+  const cost = travelCost(machine);
+  const passes: Pass[] = [];
+  let at: Station = { x: operations[0]?.x ?? 0, a: 0 };
+  for (const group of sorted) {
+    const ordered: Operation[] = [];
+    for (const block of blocksOf(group, machine, depth)) {
+      const order = shortestOrder(block, at, cost);
+      const run = order.map((i) => block[i]!);
+      const arranged = alternate ? alternating(run) : run;
+      ordered.push(...arranged);
+      at = arranged[arranged.length - 1] ?? at;
+    }
+    passes.push({ tool: group[0]!.tool, operations: ordered });
+  }
+  return { passes, end: at };
+}
+
+/** Pilots and plain drills of one bit go together when no hole needs that bit both before and after another. */
+function passRank(op: Operation, all: readonly Operation[]): number {
+  if (op.kind !== 'drill') return RANK[op.kind];
+  const alsoPilot = all.some((o) => o.kind === 'pilot' && o.tool.id === op.tool.id);
+  const follows = all.some((o) => o.kind === 'pilot' && o.hole.id === op.hole.id);
+  return alsoPilot && !follows ? RANK.pilot : RANK.drill;
+}
+
+const rankOf = (group: readonly Operation[]): number => Math.min(...group.map((o) => RANK[o.kind]));
+const ventLast = (group: readonly Operation[]): number => (group.some((o) => o.hole.role === 'vent') ? 1 : 0);
+const bySize = (p: readonly Operation[], q: readonly Operation[]): number =>
+  p[0]!.tool.diameter - q[0]!.tool.diameter || p[0]!.tool.id - q[0]!.tool.id;
+
+/** First the holes away from the clamps, then those near them, then the vents: each block is swept on its own. */
+function blocksOf(group: readonly Operation[], machine: Machine, depth: Mm): Operation[][] {
+  const near = (o: Operation): boolean =>
+    o.x - o.hole.drill / 2 < machine.fixture.chuck + NEAR_CLAMP ||
+    depth - o.x - o.hole.drill / 2 < machine.fixture.tailstock + NEAR_CLAMP;
+  const vents = group.filter((o) => o.hole.role === 'vent');
+  const rest = group.filter((o) => o.hole.role !== 'vent');
+  return [rest.filter((o) => !near(o)), rest.filter(near), vents].filter((b) => b.length > 0);
+}
+
+/** From one half turn to the other and back, so that neither side is left whole while the other is cut away. */
+function alternating(run: readonly Operation[]): Operation[] {
+  const half = Math.ceil(run.length / 2);
+  const out: Operation[] = [];
+  for (let i = 0; i < half; i++) {
+    out.push(run[i]!);
+    const across = run[i + half];
+    if (across) out.push(across);
+  }
+  return out;
+}

@@ -1,0 +1,136 @@
+import type { Fact } from '../model/finding.ts';
+import type { Jig } from '../model/jig.ts';
+import type { Hole, Layout } from '../model/layout.ts';
+import type { Tool } from '../model/machine.ts';
+import type { Staged } from '../model/stage.ts';
+import { checkSwing, type Heights, heightsFor, raise } from './check.ts';
+import { planOperations, signFor } from './operations.ts';
+import { type Pass, planPasses } from './passes.ts';
+import { programSteps } from './program.ts';
+import { setupSheet } from './setup.ts';
+import { programText } from './text.ts';
+import { programSeconds } from './time.ts';
+import type { Operation, RotaryOptions, RotaryPlan, Step } from './types.ts';
+
+export type { Operation, RotaryOptions, RotaryPlan, SetupSheet } from './types.ts';
+
+/**
+ * The drilling program for a machine with a rotary axis. Pure: the same jig and options give the same bytes. Findings
+ * of level `stop` mean that the program should be withheld; when the builder never asked for one they come as notes.
+ * `made` is false when there is nothing that could be run: the shell does not fit, or a bit is missing.
+ */
+export function planRotary(jig: Jig, layout: Layout, options: RotaryOptions): Staged<RotaryPlan> {
+  const h = heightsFor(jig.rotary.runout);
+  const facts: Fact[] = [...checkSwing(jig, h)];
+  const picked = pickHoles(layout, options);
+  facts.push(...picked.facts);
+  const planned = planOperations(jig, layout, picked.holes, h, options);
+  facts.push(...planned.facts, ...aboutBacking(jig, options), ...aboutParallel(jig, picked.holes));
+  const { passes } = planPasses(planned.operations, jig.rotary.machine, layout.depth, options.alternate === true);
+  const resumed = resume(passes, options);
+  facts.push(...resumed.facts);
+  const fits = !facts.some((f) => f.level === 'stop' && PREVENTS.has(f.id));
+  const made = fits && !planned.missing && resumed.passes.length > 0;
+  const value = compose(jig, layout, resumed.passes, h, options, made);
+  const tamed = jig.rotary.asked ? facts : facts.map(asNote);
+  return { value, facts: tamed.map((f) => withLine(jig, layout, f)) };
+}
+
+/** Findings after which nothing can be run at all. */
+const PREVENTS: ReadonlySet<string> = new Set(['shell-over-swing', 'no-room-above', 'no-such-fitting', 'no-such-hole']);
+
+/** Nobody asked for a program: what stands in its way is worth a note, no more. */
+const asNote = (f: Fact): Fact => (f.level === 'note' ? f : { ...f, level: 'note' });
+
+function withLine(jig: Jig, layout: Layout, f: Fact): Fact {
+  const placed = layout.placed.find((p) => p.id === f.at || p.holes.some((hole) => hole.id === f.at));
+  const line = placed ? jig.lines[placed.key] : jig.lines['rotary'];
+  return line === undefined ? f : { ...f, line };
+}
+
+function pickHoles(layout: Layout, o: RotaryOptions): { holes: readonly Hole[]; facts: Fact[] } {
+  if (o.only === undefined) return { holes: layout.holes, facts: [] };
+  const only = o.only;
+  const holes = layout.placed
+    .filter((p) => [p.id, p.group, p.role].includes(only))
+    .flatMap((p) => p.holes)
+    .concat(layout.holes.filter((hole) => hole.id === only));
+  if (holes.length > 0) return { holes: [...new Set(holes)], facts: [] };
+  const known = [...new Set(layout.placed.map((p) => p.id))].join(', ');
+  return { holes, facts: [raise('stop', 'no-such-fitting', only, null, null, '', { known })] };
+}
+
+/** From the first visit to the hole (by the asked bit) to the end: later passes are done whole. */
+function resume(passes: readonly Pass[], o: RotaryOptions): { passes: readonly Pass[]; facts: Fact[] } {
+  if (o.fromHole === undefined && o.fromTool === undefined) return { passes, facts: [] };
+  for (let p = 0; p < passes.length; p++) {
+    const pass = passes[p]!;
+    if (o.fromTool !== undefined && pass.tool.id !== o.fromTool) continue;
+    const first = o.fromHole === undefined ? 0 : pass.operations.findIndex((op) => op.hole.id === o.fromHole);
+    if (first < 0) continue;
+    return { passes: [{ ...pass, operations: pass.operations.slice(first) }, ...passes.slice(p + 1)], facts: [] };
+  }
+  const known = [...new Set(passes.flatMap((p) => p.operations.map((op) => op.hole.id)))].slice(0, 12).join(', ');
+  return {
+    passes: [],
+    facts: [raise('stop', 'no-such-hole', o.fromHole ?? `tool ${o.fromTool}`, null, null, '', { known })],
+  };
+}
+
+function aboutBacking(jig: Jig, o: RotaryOptions): Fact[] {
+  if (jig.rotary.backing > 0 || o.markOnly === true || o.rehearse === true) return [];
+  return [raise('care', 'unbacked', 'shell', 0, null, 'mm', { way: o.unbacked ?? 'through' })];
+}
+
+/** Screws that stand parallel, drilled through radial holes: the tilt and the walk through the wall. */
+function aboutParallel(jig: Jig, holes: readonly Hole[]): Fact[] {
+  const { radius, wall } = jig.shell;
+  let worst: Hole | undefined;
+  for (const hole of holes) {
+    if (hole.axes === 'parallel' && Math.abs(hole.across) > Math.abs(worst?.across ?? 0)) worst = hole;
+  }
+  if (!worst || worst.across === 0) return [];
+  const across = Math.abs(worst.across);
+  const tilt = (Math.asin(across / radius) * 180) / Math.PI;
+  return [
+    raise('note', 'drilled-radially', worst.fitting, tilt, null, 'deg', { across, walk: (across * wall) / radius }),
+  ];
+}
+
+function compose(
+  jig: Jig,
+  layout: Layout,
+  passes: readonly Pass[],
+  h: Heights,
+  options: RotaryOptions,
+  made: boolean,
+): RotaryPlan {
+  const { machine } = jig.rotary;
+  const operations: readonly Operation[] = passes.flatMap((p) => p.operations);
+  const tools: readonly Tool[] = [...new Map(passes.map((p) => [p.tool.id, p.tool])).values()];
+  const units = options.units ?? 'mm';
+  const style = options.style ?? (machine.understands.cycles ? 'cycles' : 'long-hand');
+  const write = (steps: readonly Step[]): string => programText(steps, { units, style, machine });
+  const steps = made ? programSteps(jig, layout, passes, h, options) : [];
+  const programs =
+    made && options.onePerTool === true
+      ? passes.map((p) => ({ tool: p.tool.id, text: write(programSteps(jig, layout, [p], h, options)) }))
+      : [];
+  return {
+    text: made ? write(steps) : '',
+    made,
+    programs,
+    operations,
+    tools,
+    order: finishing(operations),
+    seconds: made ? programSeconds(steps, machine) : 0,
+    setup: setupSheet(jig, layout, passes, h, signFor(jig)),
+  };
+}
+
+/** Hole ids by the time of their last operation. */
+function finishing(operations: readonly Operation[]): string[] {
+  const last = new Map<string, number>();
+  for (let i = 0; i < operations.length; i++) last.set(operations[i]!.hole.id, i);
+  return [...last].sort((p, q) => p[1] - q[1]).map(([id]) => id);
+}

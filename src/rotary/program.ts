@@ -1,0 +1,166 @@
+import type { Jig } from '../model/jig.ts';
+import type { Layout } from '../model/layout.ts';
+import type { Tool } from '../model/machine.ts';
+import { boreSteps, type Way } from './bore.ts';
+import type { Heights } from './check.ts';
+import { headerSteps } from './header.ts';
+import { signFor } from './operations.ts';
+import type { Pass } from './passes.ts';
+import { scoreSteps } from './score.ts';
+import type { Operation, RotaryOptions, Step } from './types.ts';
+
+/** How high a rehearsal keeps the tip above the high spot. */
+const REHEARSE_AT = 5;
+/** Where the spindle waits while a hand changes the bit, if the machine goes so high. */
+const CHANGE_AT = 60;
+/** How far the witness move turns, degrees: plain to the eye, less than any lug pitch. */
+const WITNESS = 15;
+
+/** The whole program as steps. The first words set everything it relies on; nothing turns before the bit is clear. */
+export function programSteps(jig: Jig, layout: Layout, passes: readonly Pass[], h: Heights, o: RotaryOptions): Step[] {
+  const shells = Math.max(1, Math.floor(o.batch ?? 1));
+  const steps: Step[] = [...headerSteps(jig, layout, passes, h, o), { kind: 'setup' }, { kind: 'spindle-off' }];
+  for (let shell = 1; shell <= shells; shell++) {
+    if (shells > 1) steps.push(...betweenShells(shell, shells));
+    if (o.markOnly === true) steps.push(...scoreSteps(jig, layout, passes, h, openPass(jig, passes[0]!.tool, h)));
+    else if (o.rehearse === true) steps.push(...rehearsal(jig, passes, h));
+    else steps.push(...drilling(jig, layout, passes, h));
+    steps.push({ kind: 'spindle-off' }, { kind: 'rapid', to: { z: h.clearance } }, { kind: 'rapid', to: { a: 0 } });
+  }
+  steps.push({ kind: 'end' });
+  return steps;
+}
+
+function betweenShells(shell: number, shells: number): Step[] {
+  const steps: Step[] = [{ kind: 'comment', text: `SHELL ${shell} OF ${shells}` }];
+  if (shell > 1) {
+    steps.push(
+      { kind: 'comment', text: 'NEXT SHELL ON THE MACHINE, STRAINER LINE UNDER THE BIT, THEN RESUME' },
+      { kind: 'pause' },
+    );
+  }
+  return steps;
+}
+
+function drilling(jig: Jig, layout: Layout, passes: readonly Pass[], h: Heights): Step[] {
+  const { machine } = jig.rotary;
+  const steps: Step[] = [];
+  let a: number | undefined;
+  for (let p = 0; p < passes.length; p++) {
+    const pass = passes[p]!;
+    steps.push(...(p === 0 ? openPass(jig, pass.tool, h) : changeTool(jig, pass.tool, h)));
+    if (p === 0) {
+      steps.push(...witness(jig, pass.operations[0]!.x));
+      a = 0;
+    }
+    let speed: number | undefined;
+    for (const op of pass.operations) {
+      if (speed !== op.speed) {
+        steps.push({ kind: 'spindle', speed: op.speed }, { kind: 'dwell', seconds: machine.spindle.seconds });
+        speed = op.speed;
+      }
+      steps.push({ kind: 'comment', text: `${op.hole.id}: ${saidOf(op)}` });
+      if (a !== op.a) steps.push({ kind: 'rapid', to: { a: op.a } });
+      a = op.a;
+      steps.push(...visit(jig, layout, op, h));
+    }
+    steps.push({ kind: 'spindle-off' });
+  }
+  return steps;
+}
+
+const saidOf = (op: Operation): string =>
+  op.kind === 'bore'
+    ? `bore ${op.hole.drill} mm with ${op.tool.diameter} mm mill`
+    : `${op.kind} ${op.kind === 'centre-mark' ? '' : `${op.tool.diameter} mm `}T${op.tool.id}`.replace('  ', ' ');
+
+/** At the hole's angle already: over it, down and out again to the clearance height. */
+function visit(jig: Jig, layout: Layout, op: Operation, h: Heights): Step[] {
+  const { machine } = jig.rotary;
+  const over: Step = { kind: 'rapid', to: machine.hasY ? { x: op.x, y: 0 } : { x: op.x } };
+  if (op.kind !== 'bore') {
+    const { x, bottom, pecks, feed } = op;
+    return [over, { kind: 'drill', x, bottom, approach: h.approach, clearance: h.clearance, pecks, feed }];
+  }
+  const way: Way = machine.hasY
+    ? { by: 'y' }
+    : { by: 'a', radius: layout.inside, outside: layout.radius, sign: machine.a === 'iso' ? 1 : -1 };
+  const bore = {
+    x: op.x,
+    a: op.a,
+    hole: op.hole.drill / 2,
+    mill: op.tool.diameter / 2,
+    approach: h.approach,
+    bottom: op.bottom,
+    clearance: h.clearance,
+    pitch: op.pitch ?? op.tool.diameter / 2,
+    feed: op.feed,
+  };
+  return [over, ...boreSteps(bore, way)];
+}
+
+/** The first bit: in, touched off, and up to the clearance height before anything turns. */
+function openPass(jig: Jig, tool: Tool, h: Heights): Step[] {
+  const steps: Step[] = [...mount(jig, tool), { kind: 'rapid', to: { z: h.clearance } }];
+  if (jig.rotary.machine.hasY) steps.push({ kind: 'rapid', to: { y: 0 } });
+  return steps;
+}
+
+function changeTool(jig: Jig, tool: Tool, h: Heights): Step[] {
+  const { machine } = jig.rotary;
+  const high = Math.max(h.clearance, Math.min(CHANGE_AT, machine.travel.z[1]));
+  return [{ kind: 'rapid', to: { z: high } }, ...mount(jig, tool), { kind: 'rapid', to: { z: h.clearance } }];
+}
+
+function mount(jig: Jig, tool: Tool): Step[] {
+  const steps: Step[] = [
+    { kind: 'comment', text: `T${tool.id}: ${tool.kind} ${tool.diameter} mm` },
+    { kind: 'tool', tool },
+  ];
+  if (jig.rotary.machine.toolChange === 'hand') {
+    steps.push(
+      { kind: 'comment', text: `FIT T${tool.id}, TOUCH OFF Z0 ON THE HIGH SPOT OF THE OUTSIDE SKIN, THEN RESUME` },
+      { kind: 'pause' },
+    );
+  }
+  return steps;
+}
+
+/** The eye's proof of zero and sign: the bit over the strainer line, then beside it along the taped arrow. */
+function witness(jig: Jig, x: number): Step[] {
+  const sign = signFor(jig);
+  return [
+    { kind: 'rapid', to: { x } },
+    { kind: 'rapid', to: { a: 0 } },
+    { kind: 'comment', text: 'WITNESS 1: THE STRAINER LINE IS UNDER THE BIT. IF NOT, STOP AND SET A0' },
+    { kind: 'pause' },
+    { kind: 'rapid', to: { a: sign * WITNESS } },
+    {
+      kind: 'comment',
+      text: 'WITNESS 2: THE BIT STANDS BESIDE THE LINE, TO ITS RIGHT SEEN FROM OUTSIDE, TOP UP, WHERE THE TAPED ARROW POINTS. IF NOT, A IS WIRED THE OTHER WAY: STOP',
+    },
+    { kind: 'pause' },
+    { kind: 'rapid', to: { a: 0 } },
+  ];
+}
+
+/** Every hole visited once, spindle off, the tip kept above the skin. */
+function rehearsal(jig: Jig, passes: readonly Pass[], h: Heights): Step[] {
+  const { machine } = jig.rotary;
+  const last = new Map<string, Operation>();
+  for (const op of passes.flatMap((p) => p.operations)) if (!last.has(op.hole.id)) last.set(op.hole.id, op);
+  const steps: Step[] = [...openPass(jig, passes[0]!.tool, h), ...witness(jig, passes[0]!.operations[0]!.x)];
+  let a = 0;
+  for (const op of last.values()) {
+    steps.push({ kind: 'comment', text: `${op.hole.id}: rehearsal` });
+    if (a !== op.a) steps.push({ kind: 'rapid', to: { a: op.a } });
+    a = op.a;
+    steps.push(
+      { kind: 'rapid', to: machine.hasY ? { x: op.x, y: 0 } : { x: op.x } },
+      { kind: 'rapid', to: { z: REHEARSE_AT } },
+      { kind: 'dwell', seconds: 0.5 },
+      { kind: 'rapid', to: { z: h.clearance } },
+    );
+  }
+  return steps;
+}

@@ -1,0 +1,77 @@
+import type { Jig } from '../model/jig.ts';
+import type { Layout } from '../model/layout.ts';
+import { type Mm, toDeg } from '../units/scalar.ts';
+import type { Heights } from './check.ts';
+import { signFor } from './operations.ts';
+import type { Pass } from './passes.ts';
+import type { Operation, Step } from './types.ts';
+
+/** Half an arm of a cross on the tape. */
+const ARM: Mm = 4;
+/** How deep a V bit scores: through tape, hardly into the skin. A pen wants its own spring. */
+const SCORE_DEPTH: Mm = 0.2;
+/** mm/min on the skin. */
+const SCORE_FEED = 600;
+
+/**
+ * The honest rehearsal, on tape: a cross at every hole; the strainer line with a foot at its top that points the way
+ * angles grow (a mirrored drum shows); and a tick one full turn on, which falls on the line when A turns true.
+ */
+export function scoreSteps(
+  jig: Jig,
+  layout: Layout,
+  passes: readonly Pass[],
+  h: Heights,
+  open: readonly Step[],
+): Step[] {
+  const { machine } = jig.rotary;
+  const sign = signFor(jig);
+  const vbit = passes.find((p) => p.tool.kind === 'v-bit');
+  const steps: Step[] = [
+    { kind: 'comment', text: 'MARKING ONLY: TAPE ROUND THE SHELL, V BIT OR SPRUNG PEN IN THE COLLET' },
+    ...open,
+  ];
+  if (vbit) {
+    const speed = vbit.operations[0]!.speed;
+    steps.push({ kind: 'spindle', speed }, { kind: 'dwell', seconds: machine.spindle.seconds });
+  }
+  const first = new Map<string, Operation>();
+  for (const op of passes.flatMap((p) => p.operations)) if (!first.has(op.hole.id)) first.set(op.hole.id, op);
+  const perMm = toDeg(1 / layout.radius);
+  const along = (a: number, from: Mm, to: Mm): Step[] => [
+    { kind: 'rapid', to: { a } },
+    { kind: 'rapid', to: { x: from } },
+    ...stroke(h, { kind: 'feed', to: { x: to }, feed: SCORE_FEED }),
+  ];
+  const across = (x: Mm, from: number, to: number): Step[] => [
+    { kind: 'rapid', to: { a: from } },
+    { kind: 'rapid', to: { x } },
+    // Alone on its line A is fed in degrees a minute: v 180 / (pi R) for v on the skin.
+    ...stroke(h, { kind: 'feed', to: { a: to }, feed: SCORE_FEED * perMm }),
+  ];
+  const near = machine.fixture.chuck + 5;
+  const far = layout.depth - machine.fixture.tailstock - 5;
+  const top = jig.rotary.datum === 'bottom' ? far : near;
+  steps.push({ kind: 'comment', text: 'strainer line, its foot at the top edge points the way angles grow' });
+  steps.push(...along(0, near, far), ...across(top, 0, sign * 3 * ARM * perMm));
+  for (const op of first.values()) {
+    steps.push({ kind: 'comment', text: `${op.hole.id}: cross` });
+    steps.push(...along(op.a, op.x - ARM, op.x + ARM));
+    steps.push(...across(op.x, op.a - ARM * perMm, op.a + ARM * perMm));
+  }
+  if (machine.rotary === 'endless') {
+    const middle = (near + far) / 2;
+    steps.push({ kind: 'comment', text: 'one full turn on: this tick falls on the strainer line' });
+    steps.push(...across(middle, sign * 360 - ARM * perMm, sign * 360 + ARM * perMm));
+  }
+  return steps;
+}
+
+function stroke(h: Heights, line: Step): Step[] {
+  return [
+    { kind: 'rapid', to: { z: h.approach } },
+    { kind: 'feed', to: { z: -SCORE_DEPTH }, feed: SCORE_FEED / 2 },
+    line,
+    { kind: 'rapid', to: { z: h.clearance } },
+  ];
+}
