@@ -1,65 +1,90 @@
-import type { Edge, Jig, LugRow } from '../model/jig.ts';
+import { fromEdge, lay, type Side, sidesServed } from '../fit/bench.ts';
+import { FIT_LIMITS } from '../fit/limits.ts';
+import { type RodWay, rodWays } from '../fit/rod-ways.ts';
+import { soundDepths } from '../fit/rods.ts';
+import type { Jig, LugRow } from '../model/jig.ts';
+import type { Layout } from '../model/layout.ts';
 import type { RodCard } from '../picture/rod-card.ts';
 import type { SideView } from '../picture/side.ts';
 import { MM_PER_INCH } from '../units/scalar.ts';
+import { tolerance } from '../units/tolerance.ts';
 
 /** The drawing's rod when its thread is not named: a common size; only its length is judged. */
 const USUAL_ROD = 0.216 * MM_PER_INCH;
-/** Turns, diameters and reserve a sound rod keeps: common practice, no source. */
-const LEAST_TURNS = 3;
-const RESERVE = 2;
 
-/** Which hoop a row's rods come from: its own edge; a middle row is served from the top. */
-export const hoopOf = (edge: Edge): 'top' | 'bottom' => (edge === 'bottom' ? 'bottom' : 'top');
+/** A picture and the places (`at` of a finding) it speaks for. */
+export interface Card<T> {
+  readonly at: readonly string[];
+  readonly row: string;
+  readonly view: T;
+}
 
-/** What the rod picture of a row needs; undefined when the file does not give the lengths. */
-export function rodCardOf(jig: Jig, row: LugRow): RodCard | undefined {
-  const side = hoopOf(row.edge);
-  const length = jig.rods?.length[side];
-  const ear = jig.hoops[side]?.ear;
-  if (!row.rod || !jig.rods || length === undefined || ear === undefined) return undefined;
-  const fromEdge = side === 'top' ? jig.shell.depth - row.height : row.height;
-  const way = jig.rods.washer + ear + fromEdge - row.rod.face;
-  const thread = row.rod.takes ?? jig.rods.thread;
-  const { catch: bites, bottom } = row.rod;
-  const pitch = thread?.pitch ?? 1;
-  const diameter = thread?.diameter ?? USUAL_ROD;
-  const least = way + bites + Math.max(LEAST_TURNS * pitch, 1.5 * diameter - jig.rods.travel);
-  const threadedMost =
-    jig.rods.threaded === undefined ? Number.POSITIVE_INFINITY : way + bites + jig.rods.threaded - jig.rods.travel;
-  const most = Math.min(way + bottom - RESERVE - jig.rods.travel, threadedMost);
+/** One rod picture for all rows whose rods stand alike. */
+export function rodCards(jig: Jig, layout: Layout): readonly Card<RodCard>[] {
+  const { ways } = rodWays(lay(jig, layout, FIT_LIMITS));
+  return together(
+    ways.flatMap((way) => {
+      const view = cardOf(jig, way);
+      return view
+        ? [
+            {
+              at: [way.at, way.row.name],
+              row: `${way.row.name}${jig.ends === 'both' ? ` (${way.side} end)` : ''}`,
+              view,
+            },
+          ]
+        : [];
+    }),
+  );
+}
+
+function cardOf(jig: Jig, way: RodWay): RodCard | undefined {
+  if (way.length === undefined) return undefined;
+  const depths = soundDepths(way, FIT_LIMITS);
+  const [least, most] = [way.way + depths.from, way.way + depths.to];
+  const fits = (s: number): boolean => s >= least - tolerance.noise && s <= most + tolerance.noise;
   return {
-    name: `${row.name} row`,
-    way,
-    length,
-    washer: jig.rods.washer,
-    ear,
-    catch: bites,
-    bottom,
-    travel: jig.rods.travel,
-    ...(jig.rods.threaded === undefined ? {} : { threaded: jig.rods.threaded }),
-    diameter,
-    ...(least <= most ? { window: { least, most } } : {}),
-    fitting: least <= most ? jig.rods.stock.filter((s) => s >= least && s <= most) : [],
+    name: 'its lug',
+    way: way.way,
+    length: way.length,
+    washer: way.washer,
+    ear: way.ear,
+    catch: way.rod.catch,
+    bottom: way.rod.bottom,
+    travel: way.travel,
+    ...(way.threaded === undefined ? {} : { threaded: way.threaded }),
+    diameter: way.thread?.diameter ?? USUAL_ROD,
+    // Without a thread nobody can say how much it must bite, so no window is claimed.
+    ...(way.thread && least <= most ? { window: { least, most } } : {}),
+    fitting: way.thread ? (jig.rods?.stock ?? []).filter(fits) : [],
   };
 }
 
-/** What the cut through the wall at a row needs; undefined without foot, rod or hoop. */
-export function sideOf(jig: Jig, row: LugRow): SideView | undefined {
-  const side = hoopOf(row.edge);
+/** One cut through the wall for all rows that look alike from their rim. */
+export function sideCards(jig: Jig): readonly Card<SideView>[] {
+  return together(
+    jig.rows.flatMap((row) =>
+      sidesServed(jig, row).flatMap((side) => {
+        const view = sideOf(jig, row, side);
+        return view
+          ? [{ at: [`${row.name}-lugs`, `${row.name}-lugs-${side}`, `hoop-${side}`, row.name], row: row.name, view }]
+          : [];
+      }),
+    ),
+  );
+}
+
+function sideOf(jig: Jig, row: LugRow, side: Side): SideView | undefined {
   const hoop = jig.hoops[side];
   if (!row.foot || !row.rod || hoop?.ear === undefined || row.rod.standoff === undefined) return undefined;
-  const distance = side === 'top' ? jig.shell.depth - row.height : row.height;
+  const distance = fromEdge(side, row.height, jig.shell.depth);
   const toRim = side === 'top' ? 1 : -1;
+  const { up, down, gasket } = row.foot;
   return {
-    name: `${row.name} row`,
+    name: 'the lug',
     wall: jig.shell.wall,
     distance,
-    foot: {
-      up: side === 'top' ? row.foot.up : row.foot.down,
-      down: side === 'top' ? row.foot.down : row.foot.up,
-      gasket: row.foot.gasket,
-    },
+    foot: { up: side === 'top' ? up : down, down: side === 'top' ? down : up, gasket },
     face: row.rod.face,
     standoff: row.rod.standoff,
     ...(hoop.earCircle === undefined ? {} : { earOut: hoop.earCircle / 2 - jig.shell.radius }),
@@ -68,4 +93,15 @@ export function sideOf(jig: Jig, row: LugRow): SideView | undefined {
     travel: jig.rods?.travel ?? 0,
     holes: row.holes.points.map((p) => ({ down: distance - toRim * p.upright, drill: row.holes.drill })),
   };
+}
+
+function together<T>(cards: readonly Card<T>[]): readonly Card<T>[] {
+  const alike = new Map<string, Card<T>>();
+  for (const card of cards) {
+    const key = JSON.stringify(card.view);
+    const other = alike.get(key);
+    const row = other && other.row !== card.row ? `${other.row} and ${card.row}` : card.row;
+    alike.set(key, other ? { ...other, at: [...other.at, ...card.at], row } : card);
+  }
+  return [...alike.values()];
 }

@@ -1,8 +1,8 @@
+import { sidesServed } from '../fit/bench.ts';
 import type { Jig, LugRow } from '../model/jig.ts';
 import { clip } from '../picture/svg.ts';
 import type { MadeFile, PageData, Supply } from './data.ts';
 import { both } from './number.ts';
-import { hoopOf } from './rods.ts';
 import type { View } from './view.ts';
 import { bits } from './work.ts';
 
@@ -41,7 +41,7 @@ function rods(jig: Jig): Supply[] {
 
 /** A double-ended lug takes a rod from both hoops; a single one from its own edge. */
 const rodsOf = (jig: Jig, row: LugRow, side: 'top' | 'bottom'): number =>
-  jig.ends === 'both' || hoopOf(row.edge) === side ? row.count : 0;
+  sidesServed(jig, row).includes(side) ? row.count : 0;
 
 function screws(view: View): Supply[] {
   const found = new Map<string, { count: number; for: Set<string> }>();

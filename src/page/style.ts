@@ -42,7 +42,7 @@ figcaption{font-size:.9375rem;color:var(--soft);padding:.4rem .25rem 0}
 .pair{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,24rem),1fr));gap:1rem;align-items:start}
 .pair figure{margin:0}
 .findings{list-style:none;padding:0;margin:0}
-.finding{display:grid;grid-template-columns:5.5rem 1fr;gap:0 .9rem;padding:.7rem 0;border-top:1px solid var(--rule)}
+.finding{display:grid;grid-template-columns:5.5rem minmax(0,1fr);gap:0 .9rem;padding:.7rem 0;border-top:1px solid var(--rule)}
 .finding .picture{max-width:34rem;max-height:24rem}
 .finding figure{display:inline-block;max-width:100%;width:36rem}
 .level{font-weight:800;text-align:center;margin:.3rem 0;padding:.1rem .25rem;height:fit-content;border:2px dashed var(--soft);color:var(--soft)}
@@ -52,7 +52,7 @@ figcaption{font-size:.9375rem;color:var(--soft);padding:.4rem .25rem 0}
 .note .said{font-size:1.0625rem}
 table{border-collapse:collapse;font-variant-numeric:tabular-nums;min-width:100%}
 caption{text-align:left;color:var(--soft);font-size:.9375rem;padding:.25rem 0}
-th,td{padding:.4rem .55rem;border-bottom:1px solid var(--rule);text-align:left;vertical-align:top}
+th,td{overflow-wrap:normal;padding:.4rem .55rem;border-bottom:1px solid var(--rule);text-align:left;vertical-align:top}
 thead th{border-bottom:2px solid var(--ink);font-size:.9375rem;vertical-align:bottom;overflow-wrap:normal}
 .num{text-align:right}
 tbody th{font-weight:400;position:sticky;left:0;background:var(--paper)}
@@ -76,7 +76,7 @@ td .to{display:block;color:var(--soft);font-size:.875rem}
 .boxes .tick.hole{flex:0 1 11.5rem}
 pre{white-space:pre-wrap;background:var(--sheet);padding:.75rem;max-height:32rem;overflow:auto}
 code{font-size:.95em}
-@media (max-width:34rem){.finding{grid-template-columns:1fr}.level{justify-self:start;padding:.1rem .8rem}.boxes .tick.hole{flex-basis:8rem}}
+@media (max-width:34rem){.finding{grid-template-columns:minmax(0,1fr)}.level{justify-self:start;padding:.1rem .8rem}.boxes .tick.hole{flex-basis:8rem}}
 `;
 
 const paper = `

@@ -40,7 +40,7 @@ export function workSteps(view: View, extra: Extra): readonly WorkStep[] {
     ...full(view, lug),
     deburr(view),
     ...vent(view),
-    fit(view),
+    fitUp(view),
   ];
 }
 
@@ -327,7 +327,7 @@ function vent(view: View): readonly WorkStep[] {
   ];
 }
 
-function fit(view: View): WorkStep {
+function fitUp(view: View): WorkStep {
   const lugs = view.layout.placed.filter((p) => p.role === 'lug').length;
   return {
     id: 'fit',

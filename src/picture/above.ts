@@ -72,7 +72,7 @@ function radial(angle: Deg, from: Mm, to: Mm, cls: string): string {
 }
 
 const zeroLine = (R: Mm, size: number): string =>
-  radial(0, R * 0.5, R * 1.3, 'zero') + label(-size * 0.4, R * 0.56, 'strainer line 0°', 'end', size * 0.9);
+  radial(0, R * 0.5, R * 1.12, 'zero') + label(-size * 0.4, R * 0.56, 'strainer line 0°', 'end', size * 0.9);
 
 function chords(places: readonly Placed[], R: Mm, size: number): string[] {
   if (places.length < 2) return [];
@@ -83,7 +83,8 @@ function chords(places: readonly Placed[], R: Mm, size: number): string[] {
     const [x1, y1] = spot(p.angle, R);
     const [x2, y2] = spot(next.angle, R);
     const middle = p.angle + way / 2;
-    const inward = Math.max(0.2 * R, R * Math.cos(toRad(way / 2)) - size * 1.5);
+    const lying = Math.abs(Math.sin(toRad(middle)));
+    const inward = Math.max(0.2 * R, R * Math.cos(toRad(way / 2)) - size * (0.9 + 0.9 * lying));
     const [tx, ty] = spot(middle, inward);
     return line(x1, y1, x2, y2, 'chord') + label(tx, ty + size * 0.35, trimmed(chord(R, way), 1), 'mid', size);
   });

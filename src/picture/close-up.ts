@@ -1,9 +1,9 @@
-import { unroll } from '../geometry/frames.ts';
+import { arc, unroll } from '../geometry/frames.ts';
 import type { Layout, Placed } from '../model/layout.ts';
-import type { Deg, Mm } from '../units/scalar.ts';
+import { type Deg, type Mm, shorterTurn } from '../units/scalar.ts';
 import { along } from './outline.ts';
+import { type SheetView, sheetBody } from './sheet.ts';
 import { el, type Frame, n, picture } from './svg.ts';
-import { type SheetView, sheetBody } from './unrolled.ts';
 import { within } from './window.ts';
 
 /**
@@ -14,17 +14,23 @@ export function namedPlaces(at: string, layout: Layout): readonly Placed[] {
   const words = new Set([at, ...at.split(/[\s,/+&]+/)]);
   const byId = layout.placed.filter((p) => words.has(p.id) || p.holes.some((h) => words.has(h.id)));
   if (byId.length > 0) return byId;
-  const group = layout.placed.filter((p) => words.has(p.group));
-  return group.slice(0, 1);
+  return layout.placed.filter((p) => words.has(p.group) || words.has(`${p.group}-lugs`)).slice(0, 1);
 }
 
 const MARGIN = 22;
+/** Fittings further apart than this do not fit one picture, mm. */
+const NEARBY = 150;
 
-/** The skin round the places a finding speaks of, to scale, with those places lit; '' when it speaks of none. */
-export function closeUp(view: SheetView, at: string): string {
-  const places = namedPlaces(at, view.layout);
-  const first = places[0];
+/** The skin round the places a finding speaks of (`at`, and `text` for the other party), to scale, with those places lit; '' when it speaks of none. */
+export function closeUp(view: SheetView, at: string, text = ''): string {
+  const named = namedPlaces(at, view.layout);
+  const first = named[0];
   if (!first) return '';
+  // The sentence may name the other party; it belongs in the picture when it stands nearby.
+  const others = namedPlaces(text.replace(/[.:;()]/g, ' '), view.layout).filter(
+    (p) => !named.includes(p) && isNear(p, first, view.layout),
+  );
+  const places = [...named, ...others];
   const from = first.angle - 180;
   const boxes = places.map((p) => boxOf(p, view.layout, from));
   const x1 = Math.min(...boxes.map((b) => b.x)) - MARGIN;
@@ -40,9 +46,12 @@ export function closeUp(view: SheetView, at: string): string {
     frame,
     `Close look at ${places.map((p) => p.id).join(' and ')} on the unrolled shell`,
     'close',
-    sheetBody({ ...view, lit }, from, frame) + aims.join(''),
+    sheetBody({ ...view, lit }, from, frame.width * 0.032, frame) + aims.join(''),
   );
 }
+
+const isNear = (p: Placed, q: Placed, layout: Layout): boolean =>
+  Math.hypot(arc(layout.radius, shorterTurn(p.angle, q.angle)), p.height - q.height) < NEARBY;
 
 /** Box of a fitting with its holes, drawing frame (y down). */
 function boxOf(p: Placed, layout: Layout, from: Deg): Frame {

@@ -1,6 +1,6 @@
 import { trimmed } from '../say/saying.ts';
 import type { Mm } from '../units/scalar.ts';
-import { el, label, line, n, picture, spread } from './svg.ts';
+import { el, label, line, n, picture, spread, wordWidth } from './svg.ts';
 
 /** A tension rod in its lug, drawn to scale along the rod. All lengths in mm, depths below the lug's end face. */
 export interface RodCard {
@@ -35,24 +35,37 @@ export function rodCard(rod: RodCard): string {
   const low = Math.max(rod.bottom + 8, tight + 6);
   const high = -rod.way - 9;
   const unit = (low - high) / 60;
-  const size = 2.6 * Math.max(1, unit);
+  const size = 2.9 * Math.max(1, unit);
   const wide = 9 * Math.max(1, unit);
   const cols = [wide, wide * 3.2] as const;
   const textX = wide * 4.6;
-  const marks: readonly (readonly [Mm, string, string])[] = [
-    [-rod.way, `under the head: ${trimmed(rod.way, 1)} mm above the lug's face`, ''],
+  const marks: (readonly [Mm, string, string])[] = [
+    [-rod.way, `head ${trimmed(rod.way, 1)} mm above the face`, ''],
     [0, "lug's face", ''],
     [rod.catch, `first thread bites, ${trimmed(rod.catch, 1)} mm in`, ''],
     [loose, `tip finger tight: ${trimmed(loose, 1)} mm in`, 'bold'],
     [tight, `tip at full tension: ${trimmed(tight, 1)} mm in`, 'bold'],
     [rod.bottom, `end of the thread: ${trimmed(rod.bottom, 1)} mm in`, ''],
   ];
+  if (rod.window) {
+    const [a, b] = [rod.window.least - rod.way, rod.window.most - rod.way];
+    marks.push([(a + b) / 2, `finger tight, the tip belongs ${trimmed(a, 1)} to ${trimmed(b, 1)} mm in`, 'soft']);
+  }
   const places = spread(
     marks.map(([y]) => y),
     size * 1.35,
   );
   const body = [
     ...cols.map((x, i) => lugBody(rod, x, wide, low) + rodBody(rod, x, i === 0 ? 0 : rod.travel, rod.bottom)),
+    rod.window
+      ? el('rect', {
+          class: 'good',
+          x: cols[0] - wide * 0.8,
+          y: rod.window.least - rod.way,
+          width: textX - 2 - cols[0] + wide * 0.8,
+          height: Math.max(0.3, rod.window.most - rod.window.least),
+        })
+      : '',
     line(0, rod.catch, textX - 2, rod.catch, 'lead'),
     line(0, rod.bottom, textX - 2, rod.bottom, 'limit'),
     ...marks.map(([y, text, cls], i) => {
@@ -67,7 +80,18 @@ export function rodCard(rod: RodCard): string {
     label(cols[1], high + size, 'full tension', 'mid soft', size),
   ].join('');
   return picture(
-    { x: -1, y: high - 1, width: textX + size * 19, height: low - high + 2 },
+    {
+      x: -1,
+      y: high - 1,
+      width:
+        textX +
+        1 +
+        wordWidth(
+          marks.map(([, text]) => text),
+          size,
+        ),
+      height: low - high + 2,
+    },
     `Rod of ${trimmed(rod.length, 1)} mm in ${rod.name}, to scale: tip ${trimmed(loose, 1)} mm below the face finger tight, ${trimmed(tight, 1)} mm at full tension, thread from ${trimmed(rod.catch, 1)} to ${trimmed(rod.bottom, 1)} mm`,
     'rod',
     body,

@@ -1,6 +1,6 @@
 import { trimmed } from '../say/saying.ts';
 import type { Mm } from '../units/scalar.ts';
-import { el, label, line, n, picture, spread } from './svg.ts';
+import { el, label, line, n, picture, spread, wordWidth } from './svg.ts';
 
 /**
  * The shell's wall cut through a lug, to scale: wall, rim, the hoop coming down over it, the lug's body and the line of
@@ -80,7 +80,19 @@ export function sidePicture(v: SideView): string {
     }),
   ].join('');
   return picture(
-    { x: -v.wall - 6, y: high, width: textX + size * 18 + v.wall + 6, height: low - high },
+    {
+      x: -v.wall - 6,
+      y: high,
+      width:
+        textX +
+        v.wall +
+        7 +
+        wordWidth(
+          marks.map(([, , text]) => text),
+          size,
+        ),
+      height: low - high,
+    },
     `Cut through the wall at ${v.name}, to scale`,
     'side',
     body,

@@ -33,7 +33,7 @@ export function clip(text: string, most: number): string {
   return `${chars.slice(0, Math.max(1, end)).join('')}…`;
 }
 
-const isJoined = (char: string): boolean => /^[\p{M}\u200D\uFE0F\u{1F3FB}-\u{1F3FF}]/u.test(char);
+const isJoined = (char: string): boolean => /^(?:\p{M}|\u200D|\uFE0F|[\u{1F3FB}-\u{1F3FF}])/u.test(char);
 
 /** A coordinate with at most two decimals: a hundredth of a millimetre, finer than any screen here. */
 export function n(value: number): string {
@@ -56,6 +56,10 @@ export const label = (x: number, y: number, text: string, cls: string, size: num
 
 export const line = (x1: number, y1: number, x2: number, y2: number, cls: string): string =>
   el('path', { class: cls, d: `M${n(x1)} ${n(y1)}L${n(x2)} ${n(y2)}` });
+
+/** Room for the longest of some labels; 0.6 of the height a letter is wide for any common sans serif face. */
+export const wordWidth = (texts: readonly string[], size: number): number =>
+  Math.max(0, ...texts.map((t) => t.length)) * size * 0.6;
 
 export interface Frame {
   readonly x: number;

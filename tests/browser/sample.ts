@@ -18,7 +18,7 @@ shell:
   build: stave
   rings: { top: { width: 20 mm, thickness: 4 mm } }
   joints: [11.25 deg, 33.75 deg]
-  holes: [ { at: 90 deg, edge: middle, distance: 0, diameter: 10 mm } ]
+  holes: [ { at: 270 deg, edge: middle, distance: 0, diameter: 10 mm } ]
 lugs:
   count: 8
   rows:
@@ -43,7 +43,7 @@ export const FINDINGS: readonly Finding[] = [
   {
     level: 'stop',
     id: 'rod-bottoms',
-    at: 'lug-top-1',
+    at: 'top-lugs',
     text: 'The top rods bottom 1.3 mm before the head is tight.',
     measured: 29.3,
     limit: 26,
@@ -55,7 +55,7 @@ export const FINDINGS: readonly Finding[] = [
   {
     level: 'care',
     id: 'hoop-lean',
-    at: 'top',
+    at: 'top-lugs',
     text: 'The rods lean 1.2° outwards.',
     measured: 1.2,
     limit: 1,
@@ -66,8 +66,8 @@ export const FINDINGS: readonly Finding[] = [
   {
     level: 'care',
     id: 'hole-in-bed',
-    at: 'strainer-a and lug-bottom-1',
-    text: 'The lower hole of the strainer comes near the snare bed.',
+    at: 'strainer-a',
+    text: 'The lower hole of the strainer comes near the snare bed and lug-bottom-1.',
     measured: 4,
     limit: 5,
     unit: 'mm',

@@ -3,9 +3,11 @@ import { closeUp, namedPlaces } from '../../picture/close-up.ts';
 import { rodCard } from '../../picture/rod-card.ts';
 import { sidePicture } from '../../picture/side.ts';
 import { clip, esc } from '../../picture/svg.ts';
+import { trimmed } from '../../say/saying.ts';
 import { figure, list, plural, section } from '../html.ts';
-import { rodCardOf, sideOf } from '../rods.ts';
+import { rodCards, sideCards } from '../rods.ts';
 import type { View } from '../view.ts';
+import { fits } from './drawings.ts';
 
 const WORD: Readonly<Record<Level, string>> = { stop: 'STOP', care: 'CARE', note: 'NOTE' };
 /** Pictures of findings on one page; a file with hundreds of faults shows the first ones. */
@@ -39,7 +41,10 @@ export function findingsSection(view: View): string {
 }
 
 function one(f: Finding, view: View, shown: Set<string>): string {
-  const facts = [f.source && f.level !== 'note' ? `Limit from: ${esc(f.source)}.` : '', f.line ? `Line ${f.line}.` : '']
+  const facts = [
+    f.source && f.level !== 'note' ? `Limit from: ${esc(f.source)}.` : '',
+    f.line ? `Jig file, line ${f.line}.` : '',
+  ]
     .filter((t) => t !== '')
     .join(' ');
   return `<li class="finding ${f.level}" id="${anchor(f, view.findings)}"><p class="level">${WORD[f.level]}</p><div><p class="said">${esc(f.text)}</p>${
@@ -50,32 +55,33 @@ function one(f: Finding, view: View, shown: Set<string>): string {
 /** The picture that tells the finding: rod and hoop in section, everything else on the skin where it happens. Each once. */
 function pictureOf(f: Finding, view: View, shown: Set<string>): string {
   if (shown.size >= MOST_PICTURES) return '';
-  const kind = /(^|-)(rod|rods|thread)(-|$)/.test(f.id)
-    ? 'rod'
-    : /(^|-)(hoop|lean|skirt)(-|$)/.test(f.id)
-      ? 'side'
-      : 'skin';
-  const places = namedPlaces(f.at, view.layout);
-  const row =
-    view.jig.rows.find((r) => places.some((p) => p.group === r.name)) ??
-    view.jig.rows.find((r) => f.at.includes(r.name)) ??
-    view.jig.rows[0];
-  const key = kind === 'skin' ? `skin ${f.at}` : `${kind} ${row?.name}`;
-  if (shown.has(key)) return '';
-  const drawn = draw();
-  if (drawn !== '') shown.add(key);
-  return drawn;
-
-  function draw(): string {
-    if (kind === 'rod' && row) {
-      const card = rodCardOf(view.jig, row);
-      if (card) return figure(rodCard(card), `The rod in its lug, to scale: ${row.name} row`);
-    }
-    if (kind !== 'skin' && row) {
-      const side = sideOf(view.jig, row);
-      if (side) return figure(sidePicture(side), `Cut through the wall, to scale: ${row.name} row`);
-    }
-    const near = closeUp(view, f.at);
-    return near === '' ? '' : figure(near, `On the skin at ${clip(f.at, 40)}, to scale`);
+  const once = (key: string, draw: () => string): string => {
+    if (shown.has(key)) return '';
+    const drawn = draw();
+    if (drawn !== '') shown.add(key);
+    return drawn;
+  };
+  const spoken = new Set([f.at, ...namedPlaces(f.at, view.layout).map((p) => p.group)]);
+  if (/^rods?-/.test(f.id) && !/lean|line/.test(f.id)) {
+    const cards = rodCards(view.jig, view.layout);
+    const card = cards.find((c) => c.at.some((a) => spoken.has(a)));
+    if (card)
+      return once(`rod ${card.row}`, () =>
+        figure(
+          rodCard(card.view),
+          `Rod of ${trimmed(card.view.length, 1)} mm in its lug, to scale: ${card.row}. ${fits(card.view)}`,
+        ),
+      );
   }
+  if (/hoop|lean|skirt|bind|^rods?-/.test(f.id)) {
+    const card = sideCards(view.jig).find((c) => c.at.some((a) => spoken.has(a)));
+    if (card)
+      return once(`side ${card.row}`, () =>
+        figure(sidePicture(card.view), `Cut through the wall, to scale: ${card.row}`),
+      );
+  }
+  return once(`skin ${f.at}`, () => {
+    const near = closeUp(view, f.at, f.text);
+    return near === '' ? '' : figure(near, `On the skin at ${clip(f.at, 40)}, to scale`);
+  });
 }
