@@ -1,0 +1,52 @@
+import type { Fact } from '../model/finding.ts';
+import type { Jig } from '../model/jig.ts';
+import type { Layout } from '../model/layout.ts';
+import { checkBeds } from './beds.ts';
+import { type Bench, lay } from './bench.ts';
+import { checkFeet } from './feet.ts';
+import { checkFootRock } from './foot-rock.ts';
+import { checkHead } from './head.ts';
+import { checkHoles } from './holes.ts';
+import { checkGates, checkHoops } from './hoops.ts';
+import { checkJoints } from './joints.ts';
+import { FIT_LIMITS, type FitLimits } from './limits.ts';
+import { checkRims } from './rims.ts';
+import { checkRodLine } from './rod-line.ts';
+import { checkRods } from './rods.ts';
+import { checkScrews } from './screws.ts';
+import { checkSnare } from './snare.ts';
+import { checkState } from './state.ts';
+import { checkStrainer } from './strainer.ts';
+import { checkThreads } from './thread.ts';
+
+/** Every check of "will it go together", in the order a builder reads them. */
+export const CHECKS: readonly (readonly [name: string, run: (bench: Bench) => readonly Fact[]])[] = [
+  ['shell and head', checkHead],
+  ['state of the shell', checkState],
+  ['rods', checkRods],
+  ['threads', checkThreads],
+  ['rod line and ears', checkRodLine],
+  ['hoops', checkHoops],
+  ['feet', checkFeet],
+  ['rims', checkRims],
+  ['snare beds', checkBeds],
+  ['holes', checkHoles],
+  ['joints and rings', checkJoints],
+  ['strainer and butt', checkStrainer],
+  ['hoop gates', checkGates],
+  ['snare wires', checkSnare],
+  ['screws', checkScrews],
+  ['feet on the round shell', checkFootRock],
+];
+
+/** Stops first, then care, then notes; within a level in the order of the checks. */
+const RANK = { stop: 0, care: 1, note: 2 } as const;
+
+/**
+ * Will it go together: every finding about this jig as laid out. What is physically wrong is a `stop`; rules of thumb
+ * and closeness are `care`; what could not be checked, and what was worked out for the builder, is a `note`.
+ */
+export function check(jig: Jig, layout: Layout, limits: Partial<FitLimits> = {}): readonly Fact[] {
+  const bench = lay(jig, layout, { ...FIT_LIMITS, ...limits });
+  return CHECKS.flatMap(([, run]) => run(bench)).sort((a, b) => RANK[a.level] - RANK[b.level]);
+}

@@ -1,0 +1,72 @@
+import type { Fact } from '../model/finding.ts';
+import { MM_PER_INCH, type Mm } from '../units/scalar.ts';
+import { tolerance } from '../units/tolerance.ts';
+import { type Bench, notChecked, raise } from './bench.ts';
+
+/**
+ * A head is named for the shell it goes over: a shell of the nominal size or more is too large for it, and one much
+ * smaller lets it float. Usual undersize 1…4.5 mm, floats beyond 5.7 mm or 1 % of the nominal size (common practice, no
+ * source).
+ */
+const TIGHT: Mm = 1;
+const LOOSE: Mm = 4.5;
+const FLOATS: Mm = 5.7;
+const FLOATS_SHARE = 0.01;
+/** Middle of the usual undersize, for guessing at a misread tape. */
+const USUAL: Mm = 2.5;
+
+export function checkHead(bench: Bench): Fact[] {
+  const { shell, hoops } = bench.jig;
+  const keys = ['shell.diameter', 'shell.circumference', 'shell.nominal', 'shell'];
+  const found: Fact[] = [];
+  const outside = 2 * shell.radius;
+  for (const side of ['top', 'bottom'] as const) {
+    const inside = hoops[side]?.inside;
+    if (inside !== undefined && outside >= inside - tolerance.noise)
+      found.push(
+        raise(bench, {
+          level: 'stop',
+          id: 'shell-too-large-for-hoop',
+          at: 'shell',
+          measured: outside,
+          limit: inside,
+          facts: { side },
+          keys: [`hoops.${side}.inside`, ...keys],
+        }),
+      );
+  }
+  const nominal = shell.nominal;
+  if (nominal === undefined)
+    return [...found, notChecked(bench, 'shell', 'shell against its head', ['shell.nominal'], 'shell')];
+  const under = nominal - outside;
+  const floats = Math.max(FLOATS, FLOATS_SHARE * nominal);
+  const misread = misreading(outside, nominal);
+  const facts = {
+    nominal,
+    inches: nominal / MM_PER_INCH,
+    under,
+    girth: shell.girth,
+    ...(misread === undefined ? {} : { misread }),
+  };
+  const say = (level: Fact['level'], id: string, limit: Mm) =>
+    found.push(raise(bench, { level, id, at: 'shell', measured: outside, limit, facts, keys }));
+  if (under < -tolerance.same) say('stop', 'shell-too-large', nominal);
+  else if (under > floats) say('stop', 'shell-too-small', nominal - floats);
+  else if (under < TIGHT) say('care', 'shell-tight', nominal - TIGHT);
+  else if (under > LOOSE) say('care', 'shell-loose', nominal - LOOSE);
+  return found;
+}
+
+/** Slips of the tape that would explain a size: how much the girth would change, mm. */
+const SLIPS: readonly (readonly [name: string, girth: Mm])[] = [
+  ['one centimetre', 10],
+  ['one inch', MM_PER_INCH],
+];
+/** How far (mm of diameter) the corrected size may lie from the usual one. */
+const SLIP_SPREAD: Mm = 1.6;
+
+function misreading(outside: Mm, nominal: Mm): string | undefined {
+  const off = outside - (nominal - USUAL);
+  const slip = SLIPS.find(([, girth]) => Math.abs(Math.abs(off) - girth / Math.PI) < SLIP_SPREAD);
+  return slip && `girth read ${slip[0]} ${off > 0 ? 'too long' : 'too short'}`;
+}

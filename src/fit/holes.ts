@@ -1,0 +1,166 @@
+import type { Fact } from '../model/finding.ts';
+import type { Hole, Placed } from '../model/layout.ts';
+import type { Mm } from '../units/scalar.ts';
+import { tolerance } from '../units/tolerance.ts';
+import { type Bench, type Print, raise } from './bench.ts';
+import { depthInside } from './contact.ts';
+import { isBadgeOnVent } from './feet.ts';
+import { gather } from './gather.ts';
+import type { Outline } from './outline.ts';
+import { eachNeighbours } from './sweep.ts';
+
+interface Found {
+  readonly key: string;
+  readonly over: number;
+  readonly fact: Fact;
+}
+
+/** Every hole against its own foot, other feet, other holes, and holes that are in the shell already. */
+export function checkHoles(bench: Bench): Fact[] {
+  const found: Found[] = [];
+  const covered = new Set<string>();
+  const reused = new Set<string>();
+  eachNeighbours(bench.prints, bench.girth, bench.limits.land, (a, b, shift) => {
+    if (a.kind === 'foot' && b.kind === 'foot') return;
+    if (a.kind === 'foot') found.push(...footAndHole(bench, a, b, shift, covered));
+    else if (b.kind === 'foot') found.push(...footAndHole(bench, b, a, -shift, covered));
+    else found.push(...twoHoles(bench, a, b, shift, reused));
+  });
+  for (const print of bench.prints) if (print.kind === 'hole') found.push(...outsideFoot(bench, print));
+  return [...gather(found), ...oldHoles(bench, covered, reused)];
+}
+
+/** `shift` brings the hole beside the foot. */
+function footAndHole(bench: Bench, foot: Print, hole: Print, shift: Mm, covered: Set<string>): Found[] {
+  const owner = foot.placed as Placed;
+  // The hole's own foot is another check.
+  if (hole.placed === owner) return [];
+  const depth = depthInside(foot.outline as Outline, { x: hole.x + shift, y: hole.y });
+  if (depth <= -hole.radius + tolerance.noise) return [];
+  if (hole.kind === 'old') {
+    if (depth >= hole.radius - tolerance.chord) {
+      covered.add(hole.id);
+      return [];
+    }
+    const fact = raise(bench, {
+      level: 'care',
+      id: 'old-hole-shows',
+      at: hole.id,
+      measured: hole.radius - depth,
+      limit: 0,
+      facts: { other: owner.id, diameter: 2 * hole.radius },
+      keys: ['shell.holes', owner.key],
+    });
+    return [{ key: `old ${hole.id} ${owner.key}`, over: hole.radius - depth, fact }];
+  }
+  const placed = hole.placed as Placed;
+  if (isBadgeOnVent(placed, owner)) return [];
+  const over = depth + hole.radius;
+  const fact = raise(bench, {
+    level: 'stop',
+    id: 'hole-under-foot',
+    at: hole.id,
+    measured: over,
+    limit: 0,
+    facts: { other: owner.id, role: placed.role, over },
+    keys: [`${placed.key}.at`, placed.key, owner.key],
+  });
+  return [{ key: `under ${placed.key} ${owner.key}`, over, fact }];
+}
+
+function twoHoles(bench: Bench, a: Print, b: Print, shift: Mm, reused: Set<string>): Found[] {
+  const apart = Math.hypot(b.x + shift - a.x, b.y - a.y);
+  const land = apart - a.radius - b.radius;
+  if (land >= bench.limits.land - tolerance.noise) return [];
+  if (a.kind === 'old' && b.kind === 'old') return [];
+  if (a.kind === 'old' || b.kind === 'old') {
+    const [old, fresh] = a.kind === 'old' ? [a, b] : [b, a];
+    return oldAndNew(bench, old, fresh, apart, land, reused);
+  }
+  const [p, q] = [a.placed as Placed, b.placed as Placed];
+  if (isBadgeOnVent(p, q) && apart < Math.max(a.radius, b.radius)) return [];
+  const stop = land < -tolerance.noise;
+  const fact = raise(bench, {
+    level: stop ? 'stop' : 'care',
+    id: stop ? 'holes-overlap' : 'holes-close',
+    at: a.id,
+    measured: land,
+    limit: stop ? 0 : bench.limits.land,
+    facts: { other: b.id, apart, need: a.radius + b.radius, same: p === q ? 'yes' : 'no' },
+    keys: [p === q ? `${p.key}.holes` : `${q.key}.at`, ...(p.role === 'lug' ? ['lugs.holes'] : []), q.key, p.key],
+  });
+  return [{ key: `${stop} ${p.key} ${q.key}`, over: -land, fact }];
+}
+
+/** A new hole may swallow an old one (it is gone) or take its place; half into it the drill wanders. */
+function oldAndNew(bench: Bench, old: Print, fresh: Print, apart: Mm, land: Mm, reused: Set<string>): Found[] {
+  const placed = fresh.placed as Placed;
+  const keys = ['shell.holes', placed.key];
+  const swallowed = apart + old.radius <= fresh.radius + tolerance.same;
+  const same = apart <= tolerance.same && Math.abs(old.radius - fresh.radius) <= tolerance.same;
+  if (swallowed || same) {
+    reused.add(old.id);
+    return [];
+  }
+  const stop = land < -tolerance.noise;
+  const inside = apart + fresh.radius <= old.radius + tolerance.same;
+  if (inside) reused.add(old.id);
+  const fact = raise(bench, {
+    level: stop ? 'stop' : 'care',
+    id: stop ? 'hole-into-old-hole' : 'holes-close',
+    at: fresh.id,
+    measured: land,
+    limit: stop ? 0 : bench.limits.land,
+    facts: {
+      other: old.id,
+      apart,
+      need: old.radius + fresh.radius,
+      diameter: 2 * old.radius,
+      drill: 2 * fresh.radius,
+      inside: inside ? 'yes' : 'no',
+      same: 'no',
+    },
+    keys,
+  });
+  return [{ key: `old ${stop} ${placed.key} ${old.id}`, over: -land, fact }];
+}
+
+function outsideFoot(bench: Bench, print: Print): Found[] {
+  const placed = print.placed;
+  const hole = print.hole as Hole;
+  if (!placed?.foot) return [];
+  const outline = bench.footOf.get(placed)?.outline;
+  if (!outline) return [];
+  const depth = Math.max(
+    ...[-bench.girth, 0, bench.girth].map((t) => depthInside(outline, { x: print.x + t, y: print.y })),
+  );
+  const over = print.radius - depth;
+  // A curved side is drawn as chords that lie up to `tolerance.chord` inside it.
+  if (over <= tolerance.chord) return [];
+  const fact = raise(bench, {
+    level: 'stop',
+    id: 'hole-outside-foot',
+    at: print.id,
+    measured: depth,
+    limit: print.radius,
+    facts: { over, drill: hole.drill, whole: depth <= -print.radius ? 'yes' : 'no' },
+    keys: [`${placed.key}.holes`, placed.role === 'lug' ? 'lugs.holes' : `${placed.key}.foot`, placed.key],
+  });
+  return [{ key: `outside ${placed.key}`, over, fact }];
+}
+
+function oldHoles(bench: Bench, covered: ReadonlySet<string>, reused: ReadonlySet<string>): Fact[] {
+  return bench.prints
+    .filter((p) => p.kind === 'old')
+    .map((p) => {
+      const state = reused.has(p.id) ? 'reused' : covered.has(p.id) ? 'covered' : 'open';
+      return raise(bench, {
+        level: state === 'open' ? 'care' : 'note',
+        id: state === 'open' ? 'old-hole-open' : state === 'covered' ? 'old-hole-covered' : 'old-hole-reused',
+        at: p.id,
+        measured: 2 * p.radius,
+        facts: { height: p.y, diameter: 2 * p.radius },
+        keys: ['shell.holes'],
+      });
+    });
+}

@@ -1,0 +1,41 @@
+import { isSameThread } from '../data/threads.ts';
+import type { Fact } from '../model/finding.ts';
+import { type Bench, notChecked, raise } from './bench.ts';
+
+/** The rods' thread against the lugs': diameters and pitches must agree. */
+export function checkThreads(bench: Bench): Fact[] {
+  const rods = bench.jig.rods;
+  if (!rods) return [];
+  const seen = new Set<string>();
+  return bench.groups.flatMap((group) => {
+    if (!group.row?.rod) return [];
+    const takes = group.row.rod.takes;
+    const at = `${group.name}-lugs`;
+    if (!rods.thread || !takes) {
+      const needs = [...(rods.thread ? [] : ['rods.thread']), ...(takes ? [] : ['lugs.rod.takes'])];
+      const said = needs.join();
+      if (seen.has(said)) return [];
+      seen.add(said);
+      return [notChecked(bench, at, 'rod thread against lug thread', needs, 'rods.thread', 'lugs.rod')];
+    }
+    if (isSameThread(rods.thread, takes)) return [];
+    return [
+      raise(bench, {
+        level: 'stop',
+        id: 'thread-mismatch',
+        at,
+        measured: rods.thread.diameter,
+        limit: takes.diameter,
+        facts: {
+          rods: rods.thread.name,
+          lugs: takes.name,
+          rodDiameter: rods.thread.diameter,
+          lugDiameter: takes.diameter,
+          rodPitch: rods.thread.pitch,
+          lugPitch: takes.pitch,
+        },
+        keys: ['rods.thread', `${group.key}.rod.takes`, 'lugs.rod.takes'],
+      }),
+    ];
+  });
+}
