@@ -1,5 +1,6 @@
-import { readFileSync, rmSync } from 'node:fs';
+import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { build } from 'esbuild';
+import { buildPage } from './build-page.mjs';
 
 // One lazily loaded chunk per command: help and short commands do not pay for the rest.
 const { version } = JSON.parse(readFileSync('package.json', 'utf8'));
@@ -22,3 +23,6 @@ await build({
   // Packages written for require() inside an ES module bundle.
   banner: { js: "import{createRequire as __cr}from'node:module';const require=__cr(import.meta.url);" },
 });
+
+// The bench page's shared style and script, with the hashes its security policy names.
+writeFileSync('dist/page.json', JSON.stringify(await buildPage()));

@@ -6,6 +6,8 @@ import { VERSION } from './version.ts';
 
 type Options = Readonly<Record<string, unknown>>;
 type Action = (args: readonly string[], options: Options, context: Context) => Promise<number>;
+/** A command's module; the options it declares are what the command line was told to read. */
+type CommandModule = { readonly run: (args: readonly string[], options: never, context: Context) => Promise<number> };
 
 /**
  * The command line: arguments, help, exit status. Each command is a module of its own, loaded only when it is called,
@@ -56,7 +58,7 @@ function build(run: (action: Action, args: readonly string[], options: Options) 
     .exitOverride()
     .showSuggestionAfterError(true)
     .showHelpAfterError('(lugwright --help lists the commands)');
-  const add = (name: string, about: string, example: string, load: () => Promise<{ run: Action }>): Command => {
+  const add = (name: string, about: string, example: string, load: () => Promise<CommandModule>): Command => {
     const command = program
       .command(name)
       .description(about)
@@ -68,7 +70,7 @@ function build(run: (action: Action, args: readonly string[], options: Options) 
       .showHelpAfterError(`(lugwright ${name.split(' ')[0]} --help shows its options)`);
     command.action(async (...all: unknown[]) => {
       const args = all.slice(0, -2) as string[];
-      await run((await load()).run, args, command.opts());
+      await run((await load()).run as Action, args, command.opts());
     });
     return command;
   };

@@ -1,0 +1,27 @@
+import type { ProfileResult } from '../jig/profile.ts';
+import { MAX_BYTES, parseText } from '../jig/text.ts';
+import { nearest } from '../units/nearest.ts';
+import { BadInput, badInput } from './failure.ts';
+import { readText } from './input.ts';
+
+/** A profile named on the command line: built in, or a YAML file. */
+export function readProfile<T>(
+  name: string,
+  names: readonly string[],
+  find: (name: string) => T | undefined,
+  read: (name: string, raw: unknown) => ProfileResult<T>,
+  option: string,
+): T {
+  const builtIn = find(name);
+  if (builtIn !== undefined) return builtIn;
+  if (!/\.ya?ml$/i.test(name)) {
+    const meant = nearest(name, names);
+    const tryThis = meant === undefined ? 'choose one of these' : `${option} ${meant}`;
+    throw badInput(`${option} ${name}`, `${names.join(', ')}, or a YAML profile`, tryThis);
+  }
+  const parsed = parseText(readText(name, MAX_BYTES, 'the profile'));
+  if (!parsed.ok) throw new BadInput(parsed.issues.map((i) => ({ file: name, ...i })));
+  const result = read(name, parsed.raw);
+  if (!result.ok) throw new BadInput(result.issues.map((i) => ({ file: name, ...parsed.place(i) })));
+  return result.value;
+}
