@@ -1,0 +1,16 @@
+/**
+ * Lugwright as a library: plain data in, plain data out. Millimetres and degrees; angles grow left to right seen from
+ * outside, top up, from the strainer line; heights above the bottom edge. Every stage is pure: the same input gives the
+ * same value.
+ */
+export { acrossAngle, arc, chord, flatRadius, fromMachine, roll, signOfA, toMachine, unroll } from './geometry/frames.ts';
+export { resolveJig } from './jig/resolve.ts';
+export { parseText } from './jig/text.ts';
+export { layOut } from './layout/layout.ts';
+export type { Fact, Finding, Level } from './model/finding.ts';
+export type { FlatPoint, MachinePoint, ShellPoint } from './model/frames.ts';
+export type { Jig, Shell } from './model/jig.ts';
+export type { Hole, Layout, Placed } from './model/layout.ts';
+export type { Machine, Tool } from './model/machine.ts';
+export type { Move } from './model/move.ts';
+export { readAngle, readLength } from './units/length.ts';
