@@ -1,0 +1,74 @@
+import { type Span, spansOf } from '../drawing/spans.ts';
+import { type Drawing, LAYERS, type Shape } from '../model/drawing.ts';
+import type { FlatPoint } from '../model/frames.ts';
+import { LAYER_STYLES } from './layers.ts';
+import { written } from './number.ts';
+
+/** A tenth of a micrometre. */
+const DIGITS = 4;
+
+/**
+ * A drawing as SVG at its real size: width and height in mm and a viewBox of the same numbers, so that 1 user unit is 1 mm;
+ * no transforms, no fonts, no style sheets. One titled group for each purpose, in the order of the cut. A circle that marks
+ * a hole has the hole's id. y runs down from `drawing.top`.
+ */
+export function toSvg(drawing: Drawing): string {
+  const top = drawing.top ?? drawing.max.y;
+  const width = n(drawing.max.x - drawing.min.x);
+  const height = n(drawing.max.y - drawing.min.y);
+  const box = `${n(drawing.min.x)} ${n(top - drawing.max.y)} ${width} ${height}`;
+  const lines = [
+    '<?xml version="1.0" encoding="UTF-8"?>',
+    `<svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="${width}mm" height="${height}mm" viewBox="${box}">`,
+    `<title>${escaped(drawing.title)}</title>`,
+    `<desc>Millimetres, 1:1. ${width} x ${height} mm.</desc>`,
+  ];
+  for (const layer of LAYERS) {
+    const shapes = drawing.shapes.filter((s) => s.layer === layer);
+    if (shapes.length === 0) continue;
+    const { title, colour, weight } = LAYER_STYLES[layer];
+    lines.push(`<g id="${layer}" fill="none" stroke="${colour}" stroke-width="${weight}" stroke-linejoin="round">`);
+    lines.push(`<title>${escaped(title)}</title>`);
+    for (const shape of shapes) lines.push(element(shape, top));
+    lines.push('</g>');
+  }
+  lines.push('</svg>', '');
+  return lines.join('\n');
+}
+
+const n = (value: number): string => written(value, DIGITS);
+
+const at = (p: FlatPoint, top: number): string => `${n(p.x)} ${n(top - p.y)}`;
+
+function element(shape: Shape, top: number): string {
+  if (shape.kind === 'circle') {
+    const id = shape.id === undefined ? '' : `id="${escaped(shape.id)}" `;
+    return `<circle ${id}cx="${n(shape.center.x)}" cy="${n(top - shape.center.y)}" r="${n(shape.radius)}"/>`;
+  }
+  const spans = spansOf(shape);
+  const drawn = spans.map((s, i) =>
+    shape.closed && i === spans.length - 1 && s.kind === 'line' ? '' : command(s, top),
+  );
+  return `<path d="M${at(shape.start, top)}${drawn.join('')}${shape.closed ? 'Z' : ''}"/>`;
+}
+
+function command(s: Span, top: number): string {
+  if (s.kind === 'line') return `L${at(s.b, top)}`;
+  const arc = (to: FlatPoint, large: 0 | 1): string =>
+    // Counter-clockwise with y up is against the sweep flag, whose angles grow with y down.
+    `A${n(s.radius)} ${n(s.radius)} 0 ${large} ${s.sweep > 0 ? 0 : 1} ${at(to, top)}`;
+  const turn = Math.abs(s.sweep);
+  // A full turn has no end to aim at, and near it rounding would pick the other side: go half way first.
+  if (turn > 1.9 * Math.PI) {
+    const half = s.start + s.sweep / 2;
+    const mid = { x: s.center.x + s.radius * Math.cos(half), y: s.center.y + s.radius * Math.sin(half) };
+    return arc(mid, 0) + arc(s.b, turn > Math.PI * 2 ? 1 : 0);
+  }
+  return arc(s.b, turn > Math.PI ? 1 : 0);
+}
+
+const MARKS: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };
+
+/** Text for XML; characters XML 1.0 cannot hold (controls, lone surrogates) become blanks. */
+const escaped = (text: string): string =>
+  text.replace(/[\p{Cc}\p{Cs}\ufffe\uffff]/gu, ' ').replace(/[&<>"]/g, (c) => MARKS[c] as string);
