@@ -1,0 +1,84 @@
+import type { Jig } from '../model/jig.ts';
+import type { Mm } from '../units/scalar.ts';
+import type { Post, Supply } from './plan.ts';
+import type { Built } from './ring-build.ts';
+import { rules } from './rules.ts';
+
+const size = (mm: Mm): string => `${Number(mm.toFixed(2))} mm`;
+
+/** What to buy besides the sheet. */
+export function suppliesOf(jig: Jig, built: Built): Supply[] {
+  const supplies: Supply[] = [];
+  const bushing = jig.collar.bushing;
+  const bits = countBy(built.posts.flatMap((p) => p.bores.map((b) => b.bit)));
+  for (const [bit, quantity] of bits) {
+    if (bushing) {
+      const inside = bit <= bushing.inside && bushing.inside - bit <= rules.bushingSlack ? bushing.inside : bit;
+      supplies.push({
+        what: jig.collar.cut === 'laser' ? 'drill bushing, bedded in glue' : 'drill bushing, pressed in',
+        quantity,
+        size: `${Number(inside.toFixed(2))} x ${Number(bushing.outside.toFixed(2))} x ${size(bushing.length)}`,
+      });
+    }
+    supplies.push({ what: 'index pin: the shank of a bit, or a steel pin', quantity: 2, size: size(bit) });
+  }
+  const joints = built.frames.reduce((sum, f) => sum + f.joints.length * (1 + f.rings.length), 0);
+  if (joints > 0) {
+    const band = built.frames[0]?.band ?? 0;
+    supplies.push({
+      what: 'dowel pin through two ring layers',
+      quantity: 2 * joints,
+      size: `${rules.pin} x ${size(band)}`,
+    });
+  }
+  const glued = built.posts.length * 2 * 2 + joints;
+  if (built.parts.length > 0)
+    supplies.push({ what: 'wood glue', quantity: 1, size: `${Math.ceil(glued / 10) * 10} ml` });
+  if (built.parts.length > 0)
+    supplies.push({ what: 'screw clamp for the backing block', quantity: 2, size: '100 mm opening' });
+  return supplies;
+}
+
+function countBy(values: readonly number[]): [number, number][] {
+  const counts = new Map<number, number>();
+  for (const v of values) counts.set(v, (counts.get(v) ?? 0) + 1);
+  return [...counts].sort((a, b) => a[0] - b[0]);
+}
+
+/** Order of assembly and of drilling, one sentence a step. */
+export function stepsOf(jig: Jig, built: Built): string[] {
+  const frame = built.frames[0];
+  if (frame === undefined) return [];
+  const steps: string[] = [];
+  const segmented = frame.joints.length > 0;
+  if (segmented) {
+    steps.push(
+      'Lay each ring out on a flat board, layer a below, layer b on it with its joints between those of layer a; glue the faces, tap the dowel pins in, and weight it flat until dry.',
+    );
+  }
+  steps.push(
+    'Put every outer plate into the guide rings from inside, lettering outwards and its arrow up, until its back meets the bottom of the notch; the rings enter its side slots.',
+    'Put every inner plate in behind it until it rests on the step of the notch.',
+    'Push the bits through both plates of a post while you glue: they hold the bores in line.',
+    'Press all feet into the lip together until every shoulder stands on the lip; glue, and let dry standing on the lip. The shoulders, not the thickness of the sheet, set the heights.',
+  );
+  if (jig.collar.bushing) {
+    const how =
+      jig.collar.cut === 'laser'
+        ? 'Bed the bushings in glue, their inner ends flush with the inner plate'
+        : 'Press the bushings in, their inner ends flush with the inner plate';
+    steps.push(`${how}: a beam's cut tapers, so let a bit through both plates line them up.`);
+  }
+  steps.push(
+    'Draw the strainer line on the shell. Slide the collar on until the bearing edge rests on the lip all round, and turn it until its 0 mark meets the line.',
+    'Drive the three wedges evenly until the shell no longer moves in the last ring.',
+    'Drill one hole, pin it with a bit; drill the one most nearly opposite, pin it; then drill the rest, with the backing block clamped inside, never held by hand.',
+  );
+  const opened = built.posts.flatMap((p: Post) => p.bores).filter((b) => b.opensTo !== undefined);
+  if (opened.length > 0) {
+    const list = [...new Set(opened.map((b) => size(b.opensTo as Mm)))].join(', ');
+    steps.push(`Lift the collar off and open the holes to their sizes (${list}).`);
+  }
+  if (jig.collar.cut === 'router') steps.push('The inside corners are relieved for a cutter of 3.2 mm or less.');
+  return steps;
+}

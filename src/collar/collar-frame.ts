@@ -1,0 +1,168 @@
+import type { CollarSpec, Jig } from '../model/jig.ts';
+import type { SheetProfile } from '../model/sheet.ts';
+import { type Deg, type Mm, toDeg, toRad, wrapDeg } from '../units/scalar.ts';
+import { evenly, freePlaces } from './lands.ts';
+import type { Post, RimEdge } from './plan.ts';
+import { largestRadius, smallestRadius } from './posts.ts';
+import { landOf, rules, type Stock, stockOf } from './rules.ts';
+import { placeRings } from './stations.ts';
+
+/** One collar (or one sector of it) on one rim: every size its parts share. Angles are counted from `ref`. */
+export interface CollarFrame {
+  readonly edge: RimEdge;
+  /** Begins the ids of its parts: `top`, `bottom`, or a sector's name. */
+  readonly tag: string;
+  readonly title: string;
+  readonly digest: string;
+  /** +1 when depth below the bearing edge grows upwards (a bottom collar), -1 when downwards. */
+  readonly sign: 1 | -1;
+  /** Height of the bearing edge. */
+  readonly rim: Mm;
+  readonly ref: Deg;
+  readonly posts: readonly Post[];
+  /** Depths of the guide rings' near faces. */
+  readonly rings: readonly Mm[];
+  /** Deepest a bore may be. */
+  readonly reach: Mm;
+  readonly layers: 1 | 2;
+  /** Height of a ring, its layers together. */
+  readonly band: Mm;
+  readonly inside: Mm;
+  readonly outside: Mm;
+  readonly lipInside: Mm;
+  readonly stock: Stock;
+  readonly land: Mm;
+  /** What a post keeps beyond its last ring. */
+  readonly cap: Mm;
+  /** Middle of the guide rings' width. */
+  readonly pitchRadius: Mm;
+  /** Pieces of each layer: from joint to joint; one piece without ends is a whole ring. */
+  readonly pieces: readonly (readonly Piece[])[];
+  readonly joints: readonly Deg[];
+  readonly wedges: readonly Deg[];
+  readonly texts: readonly Deg[];
+}
+
+/** A stretch of ring. `whole` has no ends. */
+export type Piece = { readonly whole: true } | { readonly whole: false; readonly from: Deg; readonly to: Deg };
+
+export const isIn = (piece: Piece, angle: Deg): boolean =>
+  piece.whole || wrapDeg(angle - piece.from) <= piece.to - piece.from;
+
+/** Outside radius that leaves a hoop of ring outside every post. */
+export function outsideRadius(posts: readonly Post[], stock: Stock): Mm {
+  const corners = posts.map((p) => Math.hypot(p.outer + stock.t, p.neck[1] / 2 + stock.fit));
+  return Math.max(...corners) + stock.web;
+}
+
+/** Inside radius of the lip: past the wall and whatever stiffens it, on the smallest and most oval shell. */
+export function lipRadius(jig: Jig, edge: RimEdge): Mm {
+  const { wall, rings, round = 0 } = jig.shell;
+  return smallestRadius(jig) - wall - (rings[edge]?.thickness ?? 0) - round / 2 - rules.lipInside;
+}
+
+/** Size of the box round a piece of ring, standing upright on its middle. */
+export function pieceBox(outside: Mm, inside: Mm, sweep: Deg): { readonly width: Mm; readonly height: Mm } {
+  const half = toRad(sweep / 2);
+  if (sweep >= 360) return { width: 2 * outside, height: 2 * outside };
+  const width = sweep >= 180 ? 2 * outside : 2 * outside * Math.sin(half);
+  const low = sweep >= 180 ? outside * Math.cos(half) : inside * Math.cos(half);
+  return { width, height: outside - low };
+}
+
+/** Half a millimetre covers any beam's width. */
+const KERF: Mm = 0.5;
+
+export function fitsSheet(box: { readonly width: Mm; readonly height: Mm }, sheet: SheetProfile): boolean {
+  const [w, h] = [sheet.width - 2 * sheet.margin - KERF, sheet.height - 2 * sheet.margin - KERF];
+  return (box.width <= w && box.height <= h) || (box.width <= h && box.height <= w);
+}
+
+/**
+ * The collar for one rim and its posts. Whole rings where the sheet takes them; otherwise two staggered layers of pieces,
+ * jointed where no post stands. Undefined when no number of pieces fits the sheet and the free places.
+ */
+export function ringFrame(jig: Jig, edge: RimEdge, posts: readonly Post[], digest: string): CollarFrame | undefined {
+  const base = frameBase(jig, edge, posts, digest);
+  const spec = jig.collar;
+  const keep = spec.material.fit + 2;
+  const free = freePlaces(posts, base.ref, base.inside, keep).map(wrapDeg);
+  const whole = fitsSheet(pieceBox(base.outside, base.lipInside, 360), spec.sheet);
+  const split = whole ? undefined : bestSplit(base.outside, base.lipInside, free, spec);
+  if (!whole && split === undefined) return undefined;
+  const left = free.filter((a) => !split?.joints.includes(a));
+  const wedges = evenly(left, 3) ?? [];
+  const layers = whole ? 1 : 2;
+  const band = layers * spec.thickness;
+  const { rings, reach } = placeRings(posts, band, jig.shell.depth);
+  return {
+    ...base,
+    rings,
+    reach,
+    layers,
+    band,
+    pieces: split?.pieces ?? [[{ whole: true }]],
+    joints: split?.joints ?? [],
+    wedges,
+    texts: left.filter((a) => !wedges.includes(a)),
+  };
+}
+
+type Base = Omit<CollarFrame, 'rings' | 'reach' | 'layers' | 'band' | 'pieces' | 'joints' | 'wedges' | 'texts'>;
+
+export function frameBase(jig: Jig, edge: RimEdge, posts: readonly Post[], digest: string): Base {
+  const stock = stockOf(jig.collar);
+  const inside = largestRadius(jig) + jig.collar.clearance;
+  const outside = outsideRadius(posts, stock);
+  return {
+    edge,
+    tag: edge,
+    title: jig.name,
+    digest,
+    sign: edge === 'bottom' ? 1 : -1,
+    rim: edge === 'bottom' ? 0 : jig.shell.depth,
+    ref: posts[0]?.angle ?? 0,
+    posts,
+    inside,
+    outside,
+    lipInside: lipRadius(jig, edge),
+    stock,
+    land: landOf(jig.collar),
+    cap: Math.max(stock.t, 6),
+    pitchRadius: (inside + outside) / 2,
+  };
+}
+
+/** Sheet a builder would rather waste than make one joint more, mm2: it costs two pins and some truth. */
+const JOINT = 15_000;
+
+/** Joints of the layer below at even places, of the layer above at odd ones, so that no joint lies over another. */
+function bestSplit(
+  outside: Mm,
+  inside: Mm,
+  free: readonly Deg[],
+  spec: CollarSpec,
+): { pieces: Piece[][]; joints: Deg[] } | undefined {
+  let best: { pieces: Piece[][]; joints: Deg[]; cost: number } | undefined;
+  for (let n = 2; n <= 12; n++) {
+    const picks = evenly(free, 2 * n)?.sort((a, b) => a - b);
+    // Three places stay for the wedges.
+    if (picks === undefined || free.length < 2 * n + 3) break;
+    const pieces = [0, 1].map((layer) => piecesBetween(picks.filter((_, i) => i % 2 === layer)));
+    const boxes = pieces.flat().map((p) => pieceBox(outside, inside, p.whole ? 360 : p.to - p.from));
+    if (!boxes.every((b) => fitsSheet(b, spec.sheet))) continue;
+    const cost = boxes.reduce((sum, b) => sum + b.width * b.height, 0) + JOINT * boxes.length;
+    if (best === undefined || cost < best.cost) best = { pieces, joints: picks, cost };
+  }
+  return best;
+}
+
+function piecesBetween(joints: readonly Deg[]): Piece[] {
+  return joints.map((from, i) => {
+    const next = joints[i + 1];
+    return { whole: false, from, to: next ?? (joints[0] as Deg) + 360 };
+  });
+}
+
+/** Half the gap left between two pieces at a joint, as an angle: so that both come home on their pins. */
+export const jointGap = (c: CollarFrame): Deg => toDeg(c.stock.fit / 2 / c.pitchRadius);

@@ -1,0 +1,37 @@
+import { letters, lettersWidth } from '../drawing/lettering.ts';
+import { polar } from '../drawing/paths.ts';
+import type { Path } from '../model/drawing.ts';
+import type { FlatPoint } from '../model/frames.ts';
+import type { Deg, Mm } from '../units/scalar.ts';
+
+/** A free patch of a part in which lettering may lie: its middle, and its sides before it is turned about that. */
+export interface Patch {
+  readonly center: FlatPoint;
+  readonly width: Mm;
+  readonly height: Mm;
+  readonly turn?: Deg;
+}
+
+const LEAST: Mm = 2;
+const LINE = 1.7;
+/** Tails reach a third of a capital below the baseline. */
+const TAIL = 1 / 3;
+
+/**
+ * Lines of text centred in a patch, as tall as fits up to `tall`; turned by a quarter turn when that makes them larger.
+ * Nothing when they would be smaller than a beam can write legibly (2 mm, common practice).
+ */
+export function inscribe(lines: readonly string[], patch: Patch, tall: Mm): Path[] {
+  const widest = Math.max(LEAST / 10, ...lines.map((l) => lettersWidth(l, 1)));
+  const size = (width: Mm, height: Mm): Mm =>
+    Math.min(tall, width / widest, height / ((lines.length - 1) * LINE + 1 + 2 * TAIL));
+  const [flat, quarter] = [size(patch.width, patch.height), size(patch.height, patch.width)];
+  const height = Math.max(flat, quarter);
+  if (height < LEAST) return [];
+  const turn = (patch.turn ?? 0) + (flat >= quarter ? 0 : 90);
+  const block = ((lines.length - 1) * LINE + 1) * height;
+  return lines.flatMap((text, i) => {
+    const up = polar(patch.center, block / 2 - height - i * LINE * height, turn + 90);
+    return letters(text, up, height, { align: 'center', turn });
+  });
+}

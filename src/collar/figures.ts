@@ -1,0 +1,91 @@
+import { bounds, signedArea } from '../drawing/paths.ts';
+import type { Part } from '../model/drawing.ts';
+import type { Jig } from '../model/jig.ts';
+import { type Mm, toDeg, toRad } from '../units/scalar.ts';
+import type { BuildFigures, GuideBore, Post, Serves, Vec3 } from './plan.ts';
+import { guideLength, largestRadius, smallestRadius } from './posts.ts';
+import { rules } from './rules.ts';
+import { wedgeRange } from './wedges.ts';
+
+/** Standard deviations of the ways a bore or a bit is off, mm; common practice, no source: half of a cut's +-0.1 and so on. */
+const CUT = 0.06;
+const CENTRE = 0.1;
+const PLAY = 0.1;
+const PIN = 0.05;
+
+/** Where every bore's axis meets the outside skin, and which way it goes. */
+export function boresOf(jig: Jig, posts: readonly Post[]): GuideBore[] {
+  const r = jig.shell.radius;
+  return posts.flatMap((post) => {
+    const [c, s] = [Math.cos(toRad(post.angle)), Math.sin(toRad(post.angle))];
+    const axis: Vec3 = [-c, -s, 0];
+    return post.bores.map((b): GuideBore => {
+      const out = Math.sqrt(r * r - b.x * b.x);
+      return {
+        holeId: b.hole.id,
+        point: [out * c - b.x * s, out * s + b.x * c, b.hole.height],
+        axis,
+        diameter: b.diameter,
+        bit: b.bit,
+        guide: guideLength(post, jig.collar.thickness, jig.collar.bushing),
+        gap: post.inner - out,
+        ...(b.opensTo === undefined ? {} : { opensTo: b.opensTo }),
+      };
+    });
+  });
+}
+
+/** What a way of building costs and gives. `steps` is how often a sector is stepped on one way; 0 for rings. */
+export function figuresOf(jig: Jig, parts: readonly Part[], posts: readonly Post[], steps: number): BuildFigures {
+  let sheetArea = 0;
+  let materialArea = 0;
+  let count = 0;
+  for (const p of parts) {
+    const box = bounds([p.outer]);
+    const net = Math.abs(signedArea(p.outer)) - p.inner.reduce((sum, i) => sum + Math.abs(signedArea(i)), 0);
+    sheetArea += p.quantity * (box.max.x - box.min.x) * (box.max.y - box.min.y);
+    materialArea += p.quantity * net;
+    count += p.quantity;
+  }
+  const lengths = posts.map((p) => guideLength(p, jig.collar.thickness, jig.collar.bushing));
+  const guide = Math.min(...lengths);
+  const gap = Math.max(0, ...posts.map((p) => p.inner - jig.shell.radius));
+  const lean = (PLAY / guide) * (gap + jig.shell.wall / 2 + guide / 2);
+  const fit = jig.collar.material.fit / 2;
+  const pitch = Math.hypot(CUT, PIN);
+  const around = Math.hypot(CUT, fit, steps > 0 ? pitch * Math.sqrt(steps) : CENTRE, lean / 2);
+  return {
+    sheetArea,
+    materialArea,
+    parts: count,
+    guideLength: posts.length === 0 ? 0 : guide,
+    accuracy: { around: 2 * around, along: 2 * Math.hypot(CUT, lean / 2) },
+    closing: { systematic: steps * CUT, random: Math.sqrt(steps) * pitch },
+  };
+}
+
+/** The shells a collar of rings still fits, and the wear at which its bushings are due. */
+export function servesOf(jig: Jig): Serves {
+  const [, most] = wedgeRange(jig);
+  const round = 4 * Math.max(0, jig.collar.clearance - rules.slide);
+  const oval = (jig.shell.round ?? 0) / 4;
+  const inside = largestRadius(jig) + jig.collar.clearance;
+  return {
+    girth: [
+      2 * Math.PI * Math.min(smallestRadius(jig), inside - most - oval),
+      2 * Math.PI * (inside - rules.slide - oval),
+    ],
+    round,
+    wear: wearLimit(jig),
+  };
+}
+
+/** Play in the bushing that moves a hole by a tenth of a millimetre: the lean it allows, over guide, gap and half the wall. */
+function wearLimit(jig: Jig): Mm {
+  const guide = jig.collar.bushing?.length ?? 2 * jig.collar.thickness;
+  const beyond = jig.shell.wall / 2 + 5;
+  return 0.1 / (0.5 + beyond / guide);
+}
+
+/** Lean of a bit with that play in a guide of that length, deg. */
+export const leanOf = (play: Mm, guide: Mm): number => toDeg(Math.atan(play / guide));

@@ -1,0 +1,74 @@
+import type { CollarSpec } from '../model/jig.ts';
+import type { Mm } from '../units/scalar.ts';
+
+/**
+ * Figures of the collar's design. All are common practice without a source unless a line says otherwise; each stands
+ * here once so that a builder can argue with it.
+ */
+export const rules = Object.freeze({
+  /** Free way for chips between guide and shell, of the bit's diameter (half to one). */
+  chipGap: 0.75,
+  /** Guide length, of the bit's diameter: under this a bit leans. */
+  guide: 3,
+  /** Material left round a bore. */
+  land: 4,
+  /** A ring never comes nearer to a bore's edge than this, so that a chuck and a bushing's collar pass. */
+  ringLand: 3,
+  /** Least depth between the bearing edge and the first guide ring: nearer, the collar rocks on its lip. */
+  firstRing: 20,
+  /** Longest stretch of a post between two rings. */
+  span: 120,
+  /** Furthest a bore may stand beyond the last ring. */
+  overhang: 40,
+  /** Two rings nearer than this are one. */
+  ringsApart: 60,
+  /** The lip goes this far in beyond the wall. */
+  lipInside: 3,
+  /** Least width of a wedge pocket and its land along the ring, and of a joint with its pins. */
+  place: 38,
+  pin: 4,
+  /** Wall of a bushing below which it is not made. */
+  bushingWall: 1,
+  /** Bits break through this far into the backing. */
+  through: 2,
+  /** Smaller than this a ring binds even on a round shell: paint, chips and damp take it. */
+  slide: 0.2,
+  /** Most that a bushing's bore may be wider than its bit and still count as its size. */
+  bushingSlack: 0.25,
+});
+
+/** Sizes that follow from the sheet. */
+export interface Stock {
+  /** Measured thickness. */
+  readonly t: Mm;
+  /** Added to a slot so that the sheet slides in. */
+  readonly fit: Mm;
+  /** Hoop of ring left outside every post. */
+  readonly web: Mm;
+  /** How deep a ring reaches into a post's side slots. */
+  readonly grip: Mm;
+  /** Ledge on which the inner plate rests. */
+  readonly ledge: Mm;
+  /** Radius of the relief in inside corners; 0 for a beam. */
+  readonly relief: Mm;
+}
+
+/** A small cutter of an eighth of an inch is what most builders own. */
+const CUTTER: Mm = 3.175;
+
+export function stockOf(spec: CollarSpec): Stock {
+  const t = spec.thickness;
+  const cutter = Math.max(CUTTER, spec.sheet.kerf ?? spec.material.kerf);
+  return {
+    t,
+    fit: spec.material.fit,
+    web: Math.max(2 * t, 10),
+    grip: Math.max(t, 5),
+    ledge: Math.max(t / 2, 2.5, 2 * spec.sheet.bridge),
+    // A shade more than the cutter's own radius, so that the cutter's path keeps an arc to follow.
+    relief: spec.cut === 'router' ? cutter / 2 + 0.1 : 0,
+  };
+}
+
+/** Room between two bores or a bore and an edge: the land, or what the sheet's bridge and thickness ask. */
+export const landOf = (spec: CollarSpec): Mm => Math.max(rules.land, spec.sheet.bridge, 0.6 * spec.thickness);

@@ -1,0 +1,51 @@
+import { polygon } from '../drawing/paths.ts';
+import type { Part } from '../model/drawing.ts';
+import type { Jig } from '../model/jig.ts';
+import type { Mm } from '../units/scalar.ts';
+import type { CollarFrame } from './collar-frame.ts';
+import { radial } from './frame3.ts';
+import type { Placement } from './plan.ts';
+import { largestRadius, smallestRadius } from './posts.ts';
+
+/** Depth of a wedge's pocket in the ring: the wedge stays thick enough to drive. */
+export const POCKET: Mm = 7;
+/** Rise of a wedge over its length: holds by friction, and a millimetre of play is 12 mm of travel. */
+const SLOPE = 1 / 12;
+/** Left to knock it out by. */
+const HEAD: Mm = 15;
+
+/** Gap a wedge has to fill, from the largest shell at its widest to the smallest at its narrowest. */
+export function wedgeRange(jig: Jig): readonly [Mm, Mm] {
+  const oval = (jig.shell.round ?? 0) / 4;
+  const spare = largestRadius(jig) - smallestRadius(jig);
+  return [Math.max(0, jig.collar.clearance - oval), jig.collar.clearance + spare + oval];
+}
+
+/** Wedges that centre the shell in the last guide ring, three of one part, driven from the open end towards the lip. */
+export function wedgeParts(c: CollarFrame, jig: Jig): { parts: Part[]; placements: Placement[] } {
+  const ring = c.rings.at(-1);
+  if (ring === undefined || c.wedges.length === 0) return { parts: [], placements: [] };
+  const [least, most] = wedgeRange(jig);
+  const gap = c.inside - jig.shell.radius;
+  const rise = Math.max(most - least, 0.5) * 1.5;
+  // Thin end: slips in with a quarter of the rise to spare.
+  const thin = POCKET + Math.max(0, least - rise / 6);
+  const length = Math.max(rise / SLOPE + HEAD + c.band, 45);
+  // In place the wedge fills pocket and gap at the ring's far face.
+  const tip = ring + c.band - (POCKET + gap - thin) / SLOPE;
+  const id = `collar-${c.tag}-wedge`;
+  const outer = polygon('CUT-OUTER', id, [
+    { x: 0, y: 0 },
+    { x: thin, y: 0 },
+    { x: thin + SLOPE * length, y: length },
+    { x: 0, y: length },
+  ]);
+  const name = `${c.tag} collar, centring wedge`;
+  const part: Part = { id, job: 'collar', name, outer, inner: [], marks: [], quantity: c.wedges.length, turns: true };
+  const placements = c.wedges.map((rel, i): Placement => {
+    const z = c.rim + c.sign * tip;
+    const frame = radial(c.ref + rel, jig.shell.radius, z, c.stock.t, c.sign < 0);
+    return { part: id, instance: i + 1, collar: c.tag, frame, thickness: c.stock.t };
+  });
+  return { parts: [part], placements };
+}
