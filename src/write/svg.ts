@@ -1,4 +1,4 @@
-import { type Span, spansOf } from '../drawing/spans.ts';
+import { pointOn, type Span, spansOf } from '../drawing/spans.ts';
 import { type Drawing, LAYERS, type Shape } from '../model/drawing.ts';
 import type { FlatPoint } from '../model/frames.ts';
 import { LAYER_STYLES } from './layers.ts';
@@ -52,19 +52,22 @@ function element(shape: Shape, top: number): string {
   return `<path d="M${at(shape.start, top)}${drawn.join('')}${shape.closed ? 'Z' : ''}"/>`;
 }
 
+/**
+ * Near half a turn the format's end-point arcs are ill-conditioned: the last digit of an end moves the centre by the square
+ * root of its size. In parts of at most a third of a turn it moves by no more than the digit.
+ */
+const WIDEST = (2 * Math.PI) / 3;
+
 function command(s: Span, top: number): string {
   if (s.kind === 'line') return `L${at(s.b, top)}`;
-  const arc = (to: FlatPoint, large: 0 | 1): string =>
-    // Counter-clockwise with y up is against the sweep flag, whose angles grow with y down.
-    `A${n(s.radius)} ${n(s.radius)} 0 ${large} ${s.sweep > 0 ? 0 : 1} ${at(to, top)}`;
-  const turn = Math.abs(s.sweep);
-  // A full turn has no end to aim at, and near it rounding would pick the other side: go half way first.
-  if (turn > 1.9 * Math.PI) {
-    const half = s.start + s.sweep / 2;
-    const mid = { x: s.center.x + s.radius * Math.cos(half), y: s.center.y + s.radius * Math.sin(half) };
-    return arc(mid, 0) + arc(s.b, turn > Math.PI * 2 ? 1 : 0);
+  const parts = Math.ceil(Math.abs(s.sweep) / WIDEST);
+  // Counter-clockwise with y up is against the sweep flag, whose angles grow with y down.
+  const sweep = s.sweep > 0 ? 0 : 1;
+  let text = '';
+  for (let i = 1; i <= parts; i++) {
+    text += `A${n(s.radius)} ${n(s.radius)} 0 0 ${sweep} ${at(i === parts ? s.b : pointOn(s, i / parts), top)}`;
   }
-  return arc(s.b, turn > Math.PI ? 1 : 0);
+  return text;
 }
 
 const MARKS: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };
