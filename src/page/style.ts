@@ -37,6 +37,7 @@ nav a:hover{text-decoration:underline}
 figure{margin:1rem 0;background:var(--sheet);border:1px solid var(--rule);padding:.5rem}
 figcaption{font-size:.9375rem;color:var(--soft);padding:.4rem .25rem 0}
 .picture{width:100%;height:auto;max-height:80vh}
+.picture:is(.side,.rod){max-height:24rem}
 .scroll{overflow-x:auto;max-width:100%}
 .wide .picture{min-width:56rem}
 .pair{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,24rem),1fr));gap:1rem;align-items:start}

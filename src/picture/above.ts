@@ -102,7 +102,7 @@ function body3(p: Placed, R: Mm, size: number, lit: ReadonlySet<string> | undefi
     'g',
     { class: lit?.has(p.id) ? 'fitting lit' : 'fitting', 'data-fitting': p.id },
     p.foot ? el('rect', { class: 'foot', x: -left, y: 0, width: left + right, height: deep, transform: turn }) : '',
-    radial(p.angle, R - R * 0.05, R, 'chord'),
+    radial(p.angle, R - R * 0.05, R, 'lugline'),
     label(nx, ny + size * 0.35, name, p.role === 'lug' ? 'mid bold' : 'mid', p.role === 'lug' ? size : size * 0.85),
     el('circle', { class: 'hit', cx, cy, r: R * 0.09 }),
   );

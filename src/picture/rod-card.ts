@@ -62,7 +62,7 @@ export function rodCard(rod: RodCard): string {
           class: 'good',
           x: cols[0] - wide * 0.8,
           y: rod.window.least - rod.way,
-          width: textX - 2 - cols[0] + wide * 0.8,
+          width: wide * 1.6,
           height: Math.max(0.3, rod.window.most - rod.window.least),
         })
       : '',

@@ -1,0 +1,3 @@
+import type { PageTemplate } from '../src/page/data.ts';
+
+export function buildPage(): Promise<PageTemplate>;

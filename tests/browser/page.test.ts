@@ -1,0 +1,194 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { buildPage } from '../../bin/build-page.mjs';
+import type { PageTemplate } from '../../src/page/data.ts';
+import { fillPage } from '../../src/page/fill.ts';
+import { type Bench, startBrowser } from './open.ts';
+import { SAMPLE, samplePage } from './sample.ts';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+let bench: Bench;
+let template: PageTemplate;
+beforeAll(async () => {
+  [bench, template] = await Promise.all([startBrowser(), buildPage()]);
+});
+afterAll(() => bench?.stop());
+
+const sample = (text?: string) => fillPage(samplePage(template, text));
+
+test('opens from disk without a word on the console and without asking for anything', async () => {
+  const { page, said, asked, close } = await bench.open(sample());
+  await page.waitForFunction(() => document.documentElement.classList.contains('live'));
+  expect(said).toEqual([]);
+  expect(asked).toEqual([]);
+  expect(await page.locator('h1').textContent()).toBe('Quiet Lane 13 x 6');
+  await close();
+});
+
+test('says STOP at the top, before anything else', async () => {
+  const { page, close } = await bench.open(sample());
+  const box = await page.getByRole('alert').boundingBox();
+  expect(await page.getByRole('alert').textContent()).toMatch(/^STOP: do not drill or cut/);
+  expect(box!.y).toBeLessThan(200);
+  expect(await page.title()).toMatch(/^STOP/);
+  await close();
+});
+
+test('the numbers on the screen are the numbers of the plan', async () => {
+  const data = samplePage(template);
+  const { page, close } = await bench.open(fillPage(data));
+  const rows = await page.locator('#holes tr[data-hole]').evaluateAll((trs) =>
+    trs.map((tr) => ({
+      id: (tr as HTMLElement).dataset['hole'],
+      mm: [...tr.querySelectorAll('.mm')].map((e) => Number(e.textContent)),
+      inches: [...tr.querySelectorAll('.in')].map((e) => Number(e.textContent)),
+    })),
+  );
+  expect(rows.map((r) => r.id)).toEqual(data.plan.holes.map((h) => h.id));
+  for (const [i, hole] of data.plan.holes.entries()) {
+    const { mm, inches } = rows[i]!;
+    // 0.005 mm is half the last digit shown; 0.0005 in likewise.
+    expect(Math.abs(mm[0]! - hole.arc_mm)).toBeLessThanOrEqual(0.0051);
+    expect(Math.abs(mm[1]! - hole.height_mm)).toBeLessThanOrEqual(0.0051);
+    expect(Math.abs(mm[2]! - hole.from_top_mm)).toBeLessThanOrEqual(0.0051);
+    expect(mm[3]).toBe(hole.drill_mm);
+    expect(Math.abs(inches[0]! * 25.4 - hole.arc_mm)).toBeLessThanOrEqual(0.0005 * 25.4 + 1e-9);
+  }
+  await close();
+});
+
+describe('ticks', () => {
+  test('stay after a reload and go when taken off', async () => {
+    const { page, close } = await bench.open(sample());
+    const box = page.locator('[data-tick="hole-lug-top-2-a"]');
+    await box.check();
+    await page.locator('[data-tick="step-measure"]').check();
+    await page.reload();
+    expect(await box.isChecked()).toBe(true);
+    expect(await page.locator('input:checked').count()).toBe(2);
+    await box.uncheck();
+    await page.reload();
+    expect(await page.locator('input:checked').count()).toBe(1);
+    await close();
+  });
+
+  test('stay where the browser keeps no store, in the address', async () => {
+    const { page, said, close } = await bench.open(sample(), {}, async (p) => {
+      await p.addInitScript(() =>
+        Object.defineProperty(window, 'localStorage', {
+          get: () => {
+            throw new DOMException('denied', 'SecurityError');
+          },
+        }),
+      );
+    });
+    await page.locator('[data-tick="step-tape"]').check();
+    await page.reload();
+    expect(await page.locator('[data-tick="step-tape"]').isChecked()).toBe(true);
+    expect(await page.locator('#tick-note').textContent()).toMatch(/address/);
+    expect(said).toEqual([]);
+    await close();
+  });
+
+  test('are not taken over by another plan', async () => {
+    const { page, close } = await bench.open(sample());
+    await page.locator('[data-tick="step-tape"]').check();
+    const other = { ...samplePage(template), digest: 'fedcba9876543210' };
+    const second = await bench.open(fillPage(other));
+    expect(await second.page.locator('input:checked').count()).toBe(0);
+    await second.close();
+    await close();
+  });
+});
+
+describe.each([
+  { name: 'phone, light', width: 390, colorScheme: 'light' },
+  { name: 'tablet, dark', width: 820, colorScheme: 'dark' },
+  { name: 'desk, light', width: 1366, colorScheme: 'light' },
+] as const)('$name', ({ width, colorScheme }) => {
+  test('breaks no accessibility rule and does not scroll sideways', async () => {
+    const { page, close } = await bench.open(sample(), { viewport: { width, height: 844 }, colorScheme });
+    await page.evaluate(axe);
+    const result = await page.evaluate(async () => {
+      // biome-ignore lint/suspicious/noExplicitAny: the checker puts itself on window
+      const found = await (window as any).axe.run(document, { resultTypes: ['violations'] });
+      return found.violations.map((v: { id: string; nodes: { html: string }[] }) => `${v.id}: ${v.nodes[0]?.html}`);
+    });
+    expect(result).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
+    await close();
+  });
+});
+
+describe('bad names', () => {
+  const NAMES: Readonly<Record<string, string>> = {
+    markup: '</title></script><script>document.title="owned"</script><img src=x onerror=alert(1)>',
+    'right to left': 'شارع الفانوس \u202Egnirts desrever\u202C 13',
+    emoji: '🥁👩🏽‍🔧 drum '.repeat(40),
+    long: 'long '.repeat(2000),
+    'one word': 'x'.repeat(10_000),
+  };
+  test.each(Object.entries(NAMES))('%s shows as text and breaks nothing', async (_kind, name) => {
+    const text = SAMPLE.replace('Quiet Lane 13 x 6', JSON.stringify(name));
+    const { page, said, asked, close } = await bench.open(sample(text), { viewport: { width: 390, height: 844 } });
+    expect(said).toEqual([]);
+    expect(asked).toEqual([]);
+    const shown = (await page.locator('h1').textContent()) ?? '';
+    expect(name.replace(/\s+/g, ' ').startsWith(shown.replace(/…$/, '').replace(/\s+/g, ' ').slice(0, 40))).toBe(true);
+    expect((await page.title()).length).toBeLessThan(200);
+    expect(await page.title()).toMatch(/bench page$/);
+    expect(await page.locator('#holes tr[data-hole]').count()).toBe(37);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
+    await close();
+  });
+});
+
+test('the policy lets no other script or style in', async () => {
+  const { page, said, close } = await bench.open(sample());
+  await page.evaluate(() => {
+    const script = document.createElement('script');
+    script.textContent = 'document.title = "owned"';
+    document.body.append(script);
+    document.body.insertAdjacentHTML('beforeend', '<p id="probe" style="color:red">probe</p>');
+  });
+  expect(await page.title()).not.toBe('owned');
+  expect(await page.locator('#probe').evaluate((e) => getComputedStyle(e).color)).not.toBe('rgb(255, 0, 0)');
+  expect(said.filter((s) => /Content Security Policy/.test(s)).length).toBeGreaterThanOrEqual(2);
+  await close();
+});
+
+test('all of it can be read without scripts', async () => {
+  const { page, close } = await bench.open(sample(), { javaScriptEnabled: false });
+  expect(await page.locator('svg.unrolled').isVisible()).toBe(true);
+  expect(await page.locator('#holes tr[data-hole]').count()).toBe(37);
+  expect(await page.locator('.step').count()).toBeGreaterThan(8);
+  await close();
+});
+
+test('the keyboard reaches ticks, picks and the wide drawing, each with a visible mark', async () => {
+  const { page, close } = await bench.open(sample());
+  const seen = new Set<string>();
+  for (let i = 0; i < 60 && seen.size < 3; i++) {
+    await page.keyboard.press('Tab');
+    const at = await page.evaluate(() => {
+      const e = document.activeElement as HTMLElement;
+      const mark = getComputedStyle(e).outlineStyle !== 'none';
+      const kind = e.matches('.scroll') ? 'drawing' : e.matches('.pick') ? 'pick' : e.matches('nav a') ? 'link' : '';
+      return mark ? kind : '';
+    });
+    if (at !== '') seen.add(at);
+  }
+  expect([...seen].sort()).toEqual(['drawing', 'link', 'pick']);
+  await close();
+});
+
+test('prints: every section, no navigation, boxes to tick by hand', async () => {
+  const { page, close } = await bench.open(sample());
+  const pdf = await page.pdf({ format: 'A4', printBackground: true });
+  expect(pdf.subarray(0, 5).toString()).toBe('%PDF-');
+  await page.emulateMedia({ media: 'print' });
+  expect(await page.locator('nav').isVisible()).toBe(false);
+  expect(await page.locator('.step input').first().isVisible()).toBe(true);
+  await close();
+});
