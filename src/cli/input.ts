@@ -62,7 +62,7 @@ function readAll(fd: number, limit: number, file: string, what: string): Buffer 
 }
 
 /** A terminal or slow pipe may say "not yet"; wait for it. */
-function readSome(fd: number, into: Buffer): number {
+export function readSome(fd: number, into: Buffer): number {
   for (;;) {
     try {
       return readSync(fd, into, 0, into.length, null);

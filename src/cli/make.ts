@@ -1,0 +1,106 @@
+import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { digestText } from '../jobs/digest.ts';
+import { make } from '../jobs/make.ts';
+import { layOut } from '../layout/layout.ts';
+import type { PageTemplate } from '../page/data.ts';
+import type { Context } from './context.ts';
+import { badInput, EXIT } from './failure.ts';
+import { readJig } from './input.ts';
+import { writeSet } from './output.ts';
+import { sayFindings, verdict } from './report.ts';
+import { Progress, paint } from './terminal.ts';
+import { VERSION } from './version.ts';
+
+interface Options {
+  readonly out?: string;
+  readonly anyway?: boolean;
+  readonly printerMeasured?: string;
+  readonly cycles: string;
+  readonly fromHole?: string;
+  readonly only?: string;
+  readonly rehearse?: boolean;
+  readonly batch?: string;
+}
+
+export async function run(args: readonly string[], options: Options, { terminal, json }: Context): Promise<number> {
+  const { jig, text, raw } = readJig(args[0] as string);
+  const layout = layOut(jig);
+  const rotary = {
+    style: style(options.cycles),
+    fromHole: options.fromHole,
+    only: options.only,
+    rehearse: options.rehearse,
+    batch: batch(options.batch),
+  };
+  const printer = printerScale(options.printerMeasured);
+  const progress = new Progress(terminal);
+  const made = await make({
+    jig,
+    layout,
+    text,
+    raw,
+    digest: createHash('sha256').update(digestText(jig, layout)).digest('hex').slice(0, 12),
+    version: VERSION,
+    template: pageTemplate(),
+    rotary,
+    ...(printer === undefined ? {} : { printer }),
+    anyway: options.anyway === true,
+    onStage: (stage) => progress.say(`${jig.slug}: ${stage} ...`),
+  });
+  progress.end();
+  const folder = options.out ?? join('output', jig.slug);
+  const written = writeSet(folder, made.files);
+  const exit = made.stop ? EXIT.stop : EXIT.done;
+  if (json) {
+    terminal.out(
+      `${JSON.stringify({ ok: !made.stop, exit, name: jig.name, out: folder, files: written.files, kept: written.kept, notMade: made.notMade, seconds: made.seconds, findings: made.findings }, null, 2)}\n`,
+    );
+  } else if (!terminal.quiet) {
+    terminal.err(
+      sayFindings(
+        made.findings.filter((f) => f.level !== 'note'),
+        terminal,
+      ),
+    );
+    for (const n of made.notMade) terminal.err(`not made: ${n.what}: ${n.why}\n`);
+    for (const k of written.kept) terminal.err(`kept: ${k} was filled in, so it was left as it is\n`);
+    terminal.err(
+      `${verdict(made.findings, terminal)}\n${paint(terminal, 'strong', `${written.files.length} files in ${folder}`)}; open ${join(folder, 'bench.html')} first.\n`,
+    );
+  }
+  return exit;
+}
+
+function style(word: string): 'cycles' | 'long-hand' | undefined {
+  if (word === 'machine') return undefined;
+  if (word === 'cycles' || word === 'long-hand') return word;
+  throw badInput(`--cycles ${word}`, 'machine, cycles or long-hand', 'leave it out to do as the machine says');
+}
+
+function batch(text: string | undefined): number | undefined {
+  if (text === undefined) return undefined;
+  const n = Number(text);
+  if (!Number.isInteger(n) || n < 1 || n > 500)
+    throw badInput(`--batch ${text}`, 'a whole number from 1 to 500', 'give the number of shells');
+  return n;
+}
+
+/** `99.4x99.8`: what the 100 mm rulers measured across and up. */
+function printerScale(text: string | undefined): { across: number; up: number } | undefined {
+  if (text === undefined) return undefined;
+  const m = /^(\d+(?:\.\d+)?)\s*x\s*(\d+(?:\.\d+)?)$/.exec(text);
+  const [across, up] = [Number(m?.[1]), Number(m?.[2])];
+  if (!m || across < 90 || across > 110 || up < 90 || up > 110)
+    throw badInput(
+      `--printer-measured ${text}`,
+      'two lengths from 90 to 110 mm, e.g. 99.4x99.8',
+      'measure both 100 mm rulers on the printed page',
+    );
+  return { across, up };
+}
+
+/** Built once with the program, beside it. */
+const pageTemplate = (): PageTemplate =>
+  JSON.parse(readFileSync(new URL('./page.json', import.meta.url), 'utf8')) as PageTemplate;

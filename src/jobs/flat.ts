@@ -1,0 +1,88 @@
+import { planCollar } from '../collar/collar.ts';
+import type { CollarPlan } from '../collar/plan.ts';
+import type { Part } from '../model/drawing.ts';
+import type { Fact } from '../model/finding.ts';
+import type { Jig } from '../model/jig.ts';
+import type { Layout } from '../model/layout.ts';
+import type { SheetMaterial, SheetProfile } from '../model/sheet.ts';
+import { nest } from '../nest/nest.ts';
+import { planWrap } from '../wrap/wrap.ts';
+import { toDxf } from '../write/dxf.ts';
+import { toSvg } from '../write/svg.ts';
+import type { Branch, MadeFile } from './made.ts';
+
+export interface PrinterScale {
+  /** What the 100 mm rulers measured across and up. */
+  readonly across: number;
+  readonly up: number;
+}
+
+/** The wrap whole, in panels nested on the laser's sheets, and tiled for paper. */
+export async function makeWrap(jig: Jig, layout: Layout, digest: string, printer?: PrinterScale): Promise<Branch> {
+  const { value: wrap, facts } = planWrap(jig, layout, { digest });
+  const sheets = sheetFiles(
+    'wrap-sheet',
+    'the wrap in panels, nested on a sheet',
+    wrap.panels,
+    jig.wrap.sheet,
+    jig.wrap.material,
+    jig,
+    digest,
+  );
+  const { toPdf } = await import('../write/pdf.ts');
+  const pdf = await toPdf(wrap.paper, jig.wrap.paper, {
+    title: `${jig.name}: wrap template`,
+    ...(printer === undefined ? {} : { scaleX: 100 / printer.across, scaleY: 100 / printer.up }),
+  });
+  const whole: MadeFile[] = [
+    { name: 'wrap.dxf', data: toDxf(wrap.whole), what: 'the whole wrap template, flat, 1:1, for a laser or plotter' },
+    { name: 'wrap.svg', data: toSvg(wrap.whole), what: 'the same as SVG' },
+    { name: 'wrap.pdf', data: pdf, what: `the same for ${jig.wrap.paper.name}, 1:1, tiled: print without scaling` },
+  ];
+  return { files: [...whole, ...sheets.files], facts: [...facts, ...sheets.facts], notMade: [] };
+}
+
+export interface CollarBranch extends Branch {
+  readonly plan: CollarPlan;
+}
+
+/** The drilling collar's flat parts, nested on sheets. */
+export function makeCollar(jig: Jig, layout: Layout, digest: string): CollarBranch {
+  const { value: plan, facts } = planCollar(jig, layout, { digest });
+  if (!plan.made)
+    return { files: [], facts, notMade: [{ what: 'collar', why: 'see the findings about the collar' }], plan };
+  const level = jig.collar.asked ? (f: Fact) => f : asNote;
+  const sheets = sheetFiles(
+    'collar-sheet',
+    "the drilling collar's flat parts",
+    plan.parts,
+    jig.collar.sheet,
+    jig.collar.material,
+    jig,
+    digest,
+  );
+  return { files: sheets.files, facts: [...facts, ...sheets.facts.map(level)], notMade: [], plan };
+}
+
+/** Nobody asked for it in the jig file: what stands in its way is worth a note, no more. */
+const asNote = (f: Fact): Fact => (f.level === 'note' ? f : { ...f, level: 'note' });
+
+function sheetFiles(
+  prefix: string,
+  what: string,
+  parts: readonly Part[],
+  sheet: SheetProfile,
+  material: SheetMaterial,
+  jig: Jig,
+  digest: string,
+): { files: MadeFile[]; facts: readonly Fact[] } {
+  const { value: sheets, facts } = nest(parts, sheet, { kerf: sheet.kerf ?? material.kerf, title: jig.name, digest });
+  const files = sheets.flatMap((s, i): MadeFile[] => {
+    const text = `${what}, sheet ${i + 1} of ${sheets.length}: ${material.name} on ${sheet.name}, ${Math.round(s.use * 100)} % used, about ${Math.max(1, Math.round(s.seconds / 60))} min to cut`;
+    return [
+      { name: `${prefix}-${i + 1}.dxf`, data: toDxf(s.drawing), what: text },
+      { name: `${prefix}-${i + 1}.svg`, data: toSvg(s.drawing), what: text },
+    ];
+  });
+  return { files, facts };
+}

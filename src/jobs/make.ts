@@ -1,0 +1,109 @@
+import type { BudgetReport } from '../budget/budget.ts';
+import { blankReadings } from '../measured/blank.ts';
+import type { Finding } from '../model/finding.ts';
+import type { Jig } from '../model/jig.ts';
+import type { Layout } from '../model/layout.ts';
+import type { PageTemplate } from '../page/data.ts';
+import { fillPage } from '../page/fill.ts';
+import type { RotaryOptions } from '../rotary/types.ts';
+import { sayAll } from '../say/say.ts';
+import { holesCsv } from '../write/csv.ts';
+import { checkFacts, located } from './check.ts';
+import { dryRunJson } from './dry-run.ts';
+import { makeCollar, makeWrap, type PrinterScale } from './flat.ts';
+import type { MadeFile, NotMade } from './made.ts';
+import { pageData } from './page-data.ts';
+import { planOf } from './plan.ts';
+import { haltFirst, makeRotary } from './rotary.ts';
+import { SAYINGS } from './sayings.ts';
+
+export interface MakeInput {
+  readonly jig: Jig;
+  readonly layout: Layout;
+  /** The jig file's text, for the page. */
+  readonly text: string;
+  readonly raw: unknown;
+  readonly digest: string;
+  readonly version: string;
+  readonly template: PageTemplate;
+  readonly rotary: Omit<RotaryOptions, 'digest' | 'version'>;
+  readonly printer?: PrinterScale;
+  /** Write the rotary program although a finding says stop. */
+  readonly anyway: boolean;
+  readonly onStage: (text: string) => void;
+}
+
+export interface Made {
+  readonly files: readonly MadeFile[];
+  readonly findings: readonly Finding[];
+  readonly stop: boolean;
+  readonly notMade: readonly NotMade[];
+  readonly seconds: number | null;
+}
+
+/** The main job: everything a workshop needs of one jig file, as values. Pure but for waiting on the PDF writer. */
+export async function make(input: MakeInput): Promise<Made> {
+  const { jig, layout, digest, version, onStage } = input;
+  onStage('checking whether it goes together');
+  const checked = checkFacts(jig, layout);
+  onStage('drawing the wrap template');
+  const wrap = await makeWrap(jig, layout, digest, input.printer);
+  onStage('planning the drilling collar');
+  const collar = makeCollar(jig, layout, digest);
+  onStage('planning the rotary program and running it dry');
+  const rotary = makeRotary(jig, layout, { ...input.rotary, digest, version });
+  onStage('writing the set');
+
+  const own = located(jig, layout, [...checked.facts, ...wrap.facts, ...collar.facts, ...rotary.facts]);
+  const dryFindings = sayAll(rotary.dry?.facts ?? [], SAYINGS);
+  const findings = sayAll([...own, ...(rotary.dry?.facts ?? [])], SAYINGS);
+  const stop = findings.find((f) => f.level === 'stop');
+  const plan = planOf(jig, layout, digest, version, findings);
+
+  const notMade: NotMade[] = [...wrap.notMade, ...collar.notMade];
+  const programs: MadeFile[] = [];
+  if (!rotary.plan.made) notMade.push({ what: 'rotary.nc', why: 'the program cannot be made: see the findings' });
+  else if (stop && !input.anyway) notMade.push({ what: 'rotary.nc', why: 'withheld: a finding says stop' });
+  else {
+    const text = stop
+      ? haltFirst(rotary.plan.text, stop, jig.rotary.machine.understands.comments === 'brackets')
+      : rotary.plan.text;
+    programs.push({ name: 'rotary.nc', data: text, what: `drilling program for ${jig.rotary.machine.name}` });
+  }
+  const files: MadeFile[] = [
+    { name: 'plan.json', data: json(plan), what: 'everything computed' },
+    { name: 'holes.csv', data: holesCsv(plan.holes), what: 'one hole a line' },
+    ...wrap.files,
+    ...collar.files,
+    ...programs,
+    {
+      name: 'dry-run.json',
+      data: json(rotary.dry ? dryRunJson(rotary.dry.report, dryFindings) : NO_PROGRAM),
+      what: 'what the program would do to the shell',
+    },
+    {
+      name: 'readings.csv',
+      data: blankReadings(jig, layout),
+      what: 'a form for caliper readings of the drilled shell',
+    },
+  ];
+  const page = fillPage(
+    pageData(input, {
+      plan,
+      findings,
+      files,
+      notMade,
+      budget: checked.budget as BudgetReport,
+      collar: collar.plan,
+      rotary,
+      withheld: programs.length === 0,
+      dryFindings,
+    }),
+  );
+  files.push({ name: 'bench.html', data: page, what: 'everything to look at and tick off at the bench' });
+  return { files, findings, stop: stop !== undefined, notMade, seconds: rotary.dry?.report.seconds ?? null };
+}
+
+const NO_PROGRAM = { seconds: null, holes: [], findings: [], note: 'no program was made' };
+
+export const json = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;

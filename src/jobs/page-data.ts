@@ -1,0 +1,79 @@
+import type { BudgetReport } from '../budget/budget.ts';
+import type { CollarPlan } from '../collar/plan.ts';
+import type { Finding } from '../model/finding.ts';
+import type { BudgetPage, PageData, RotaryPage } from '../page/data.ts';
+import { trimmed } from '../say/saying.ts';
+import type { MadeFile, NotMade } from './made.ts';
+import type { MakeInput } from './make.ts';
+import type { Plan } from './plan.ts';
+import type { RotaryBranch } from './rotary.ts';
+
+export interface PageParts {
+  readonly plan: Plan;
+  readonly findings: readonly Finding[];
+  readonly files: readonly MadeFile[];
+  readonly notMade: readonly NotMade[];
+  readonly budget: BudgetReport;
+  readonly collar: CollarPlan;
+  readonly rotary: RotaryBranch;
+  readonly withheld: boolean;
+  readonly dryFindings: readonly Finding[];
+}
+
+/** The bench page's data from what the stages gave. */
+export function pageData(input: MakeInput, parts: PageParts): PageData {
+  const { plan, findings, files, notMade, collar, rotary, dryFindings } = parts;
+  return {
+    jig: input.jig,
+    layout: input.layout,
+    plan,
+    findings,
+    files: files.map(({ name, what }) => ({ name, what })),
+    notMade,
+    dryRun: rotary.dry && { seconds: rotary.dry.report.seconds, holes: rotary.dry.report.holes, findings: dryFindings },
+    rotary: rotary.plan.made ? rotaryPage(rotary, parts.withheld) : null,
+    budget: budgetPage(parts.budget),
+    collar: collar.made
+      ? {
+          supplies: collar.supplies.map((s) => ({
+            what: s.what,
+            count: s.quantity,
+            why: `drilling collar: ${s.size}`,
+          })),
+          steps: collar.steps.map((s, i) => ({ title: `Collar, step ${i + 1}`, body: [s] })),
+        }
+      : null,
+    source: null,
+    version: input.version,
+    digest: input.digest,
+    template: input.template,
+  };
+}
+
+function rotaryPage({ plan }: RotaryBranch, withheld: boolean): RotaryPage {
+  const { setup } = plan;
+  return {
+    program: withheld ? null : plan.text,
+    datum: setup.datum,
+    signOfA: setup.sign,
+    tools: setup.tools.map((t) => ({
+      id: t.tool.id,
+      what: `${t.tool.kind} ${trimmed(t.tool.diameter, 2)} mm, ${Math.round(t.speed)} rev/min, ${Math.round(t.feed)} mm/min`,
+      for: `${t.use}: ${t.holes} holes, down to ${trimmed(t.deepest, 1)} mm`,
+    })),
+    setup: setup.steps,
+  };
+}
+
+const percent = (p: number | null): string => (p === null ? 'not known' : `${trimmed(p * 100, p > 0.99 ? 2 : 0)} %`);
+
+function budgetPage(report: BudgetReport): BudgetPage | null {
+  if (report.methods.length === 0) return null;
+  return {
+    lines: report.methods.map((m) => ({
+      what: `Everything goes on, marked and drilled by ${m.name}`,
+      value: `${percent(m.drum.goesOn)} (straight: ${percent(m.drum.straight)})`,
+      why: `holes land within ${trimmed(2 * m.sigma.hole.around_mm, 2)} mm around and ${trimmed(2 * m.sigma.hole.along_mm, 2)} mm along of each other, 19 times in 20`,
+    })),
+  };
+}

@@ -1,0 +1,37 @@
+import { dryRun } from '../dryrun/dry-run.ts';
+import type { DryRunReport } from '../dryrun/report.ts';
+import type { Fact, Finding } from '../model/finding.ts';
+import type { Jig } from '../model/jig.ts';
+import type { Layout } from '../model/layout.ts';
+import { planRotary } from '../rotary/plan.ts';
+import type { RotaryOptions, RotaryPlan } from '../rotary/types.ts';
+import { dryRunContext } from './dry-run.ts';
+
+export interface RotaryBranch {
+  readonly plan: RotaryPlan;
+  readonly facts: readonly Fact[];
+  /** Of the program's text; null when there is none. */
+  readonly dry: { readonly report: DryRunReport; readonly facts: readonly Fact[] } | null;
+}
+
+/** The drilling program, and the dry run of its text by code that shares nothing with its writer. */
+export function makeRotary(jig: Jig, layout: Layout, options: RotaryOptions): RotaryBranch {
+  const { value: plan, facts } = planRotary(jig, layout, options);
+  if (!plan.made || plan.text === '') return { plan, facts, dry: null };
+  const partial = options.only !== undefined || options.fromHole !== undefined || (options.batch ?? 1) > 1;
+  const { value: report, facts: found } = dryRun([plan.text], {
+    ...dryRunContext(jig, layout),
+    partial,
+    rehearse: options.rehearse === true,
+  });
+  return { plan, facts, dry: { report, facts: found } };
+}
+
+/** A program written in spite of a stop: its first executable line halts, saying why. */
+export function haltFirst(text: string, stop: Finding, comments: boolean): string {
+  const lines = text.split('\n');
+  const first = lines.findIndex((l) => l.trim() !== '' && !/^\s*[(%;]/.test(l));
+  const words = `STOP ${stop.id} at ${stop.at}`.replace(/[^ -~]|[()]/g, ' ').slice(0, 66);
+  const halt = comments ? `M0 (${words})` : 'M0';
+  return [...lines.slice(0, Math.max(first, 0)), halt, ...lines.slice(Math.max(first, 0))].join('\n');
+}
