@@ -1,12 +1,14 @@
-import type { Circle, Part, Path, Shape } from '../model/drawing.ts';
+import type { Part, Path, Shape } from '../model/drawing.ts';
 import type { Fact } from '../model/finding.ts';
 import type { Staged } from '../model/stage.ts';
 import type { Mm } from '../units/scalar.ts';
+import { contour } from './contour.ts';
 import { gapBelow } from './meetings.ts';
 import { offset, offsetPath } from './offset.ts';
 import { onLayer } from './paths.ts';
-import { arcSpan, type Span, spanLength, spansOf } from './spans.ts';
+import { spanLength } from './spans.ts';
 
+export { contour } from './contour.ts';
 export { offsetPath } from './offset.ts';
 
 /**
@@ -50,15 +52,6 @@ const underKerf = (part: Part, shape: Shape, kerf: Mm): Fact => ({
   unit: 'mm',
   facts: { part: part.name, feature: shape.from },
 });
-
-/** A circle or path as spans. */
-export const contour = (shape: Shape): Span[] => (shape.kind === 'path' ? spansOf(shape) : halves(shape));
-
-function halves(c: Circle): Span[] {
-  const east = { x: c.center.x + c.radius, y: c.center.y };
-  const west = { x: c.center.x - c.radius, y: c.center.y };
-  return [arcSpan(east, west, c.center, true), arcSpan(west, east, c.center, true)];
-}
 
 function thinBridges(part: Part, bridge: Mm): Fact[] {
   if (bridge <= 0) return [];

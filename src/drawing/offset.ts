@@ -10,6 +10,7 @@ import {
   distance,
   distanceTo,
   near,
+  part,
   pathOf,
   pointOn,
   type Span,
@@ -133,15 +134,6 @@ function trimmedAtCorners(spans: readonly Span[], right: Mm): Span[] | undefined
   }
   const whole = meetingEnds(out);
   return isClear(whole, spans, Math.abs(right)) ? whole : undefined;
-}
-
-/** The piece of a span between two parameters. */
-function part(s: Span, t0: number, t1: number): Span {
-  if (t0 === 0 && t1 === 1) return s;
-  const a = t0 === 0 ? s.a : pointOn(s, t0);
-  const b = t1 === 1 ? s.b : pointOn(s, t1);
-  if (s.kind === 'line') return { kind: 'line', a, b };
-  return { ...s, a, b, start: s.start + t0 * s.sweep, sweep: (t1 - t0) * s.sweep };
 }
 
 /** Ends of neighbours that differ by float noise made the same point. */

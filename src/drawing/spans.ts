@@ -68,6 +68,15 @@ export function pointOn(s: Span, t: number): FlatPoint {
   return { x: s.center.x + s.radius * Math.cos(at), y: s.center.y + s.radius * Math.sin(at) };
 }
 
+/** The piece of a span between two parameters. */
+export function part(s: Span, t0: number, t1: number): Span {
+  if (t0 === 0 && t1 === 1) return s;
+  const a = t0 === 0 ? s.a : pointOn(s, t0);
+  const b = t1 === 1 ? s.b : pointOn(s, t1);
+  if (s.kind === 'line') return { kind: 'line', a, b };
+  return { ...s, a, b, start: s.start + t0 * s.sweep, sweep: (t1 - t0) * s.sweep };
+}
+
 /** Where direction `angle` (radians, from the centre) lies on the arc: 0..1, or beyond 1 when it is not on it. */
 export function turnAlong(s: ArcSpan, angle: Rad): number {
   let d = s.sweep > 0 ? angle - s.start : s.start - angle;
