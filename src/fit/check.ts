@@ -14,6 +14,7 @@ import { checkRims } from './rims.ts';
 import { checkRodLine } from './rod-line.ts';
 import { checkRods } from './rods.ts';
 import { checkScrews } from './screws.ts';
+import { checkSeasons } from './seasons.ts';
 import { checkSnare } from './snare.ts';
 import { checkState } from './state.ts';
 import { checkStrainer } from './strainer.ts';
@@ -37,6 +38,7 @@ export const CHECKS: readonly (readonly [name: string, run: (bench: Bench) => re
   ['snare wires', checkSnare],
   ['screws', checkScrews],
   ['feet on the round shell', checkFootRock],
+  ['seasons', checkSeasons],
 ];
 
 /** Stops first, then care, then notes; within a level in the order of the checks. */

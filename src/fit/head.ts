@@ -38,23 +38,46 @@ export function checkHead(bench: Bench): Fact[] {
   const nominal = shell.nominal;
   if (nominal === undefined)
     return [...found, notChecked(bench, 'shell', 'shell against its head', ['shell.nominal'], 'shell')];
+  const { fit, limit, under } = headFit(outside, nominal);
+  if (fit === 'good') return found;
+  const misread = misreading(outside, nominal);
+  const finding = FINDING[fit];
+  found.push(
+    raise(bench, {
+      level: finding.level,
+      id: finding.id,
+      at: 'shell',
+      measured: outside,
+      limit,
+      facts: {
+        nominal,
+        inches: nominal / MM_PER_INCH,
+        under,
+        girth: shell.girth,
+        ...(misread === undefined ? {} : { misread }),
+      },
+      keys,
+    }),
+  );
+  return found;
+}
+
+const FINDING = {
+  large: { level: 'stop', id: 'shell-too-large' },
+  small: { level: 'stop', id: 'shell-too-small' },
+  tight: { level: 'care', id: 'shell-tight' },
+  loose: { level: 'care', id: 'shell-loose' },
+} as const;
+
+/** How a shell of this outside diameter takes a head of that nominal size, and the diameter where that begins. */
+export function headFit(outside: Mm, nominal: Mm): { fit: keyof typeof FINDING | 'good'; limit: Mm; under: Mm } {
   const under = nominal - outside;
   const floats = Math.max(FLOATS, FLOATS_SHARE * nominal);
-  const misread = misreading(outside, nominal);
-  const facts = {
-    nominal,
-    inches: nominal / MM_PER_INCH,
-    under,
-    girth: shell.girth,
-    ...(misread === undefined ? {} : { misread }),
-  };
-  const say = (level: Fact['level'], id: string, limit: Mm) =>
-    found.push(raise(bench, { level, id, at: 'shell', measured: outside, limit, facts, keys }));
-  if (under < -tolerance.same) say('stop', 'shell-too-large', nominal);
-  else if (under > floats) say('stop', 'shell-too-small', nominal - floats);
-  else if (under < TIGHT) say('care', 'shell-tight', nominal - TIGHT);
-  else if (under > LOOSE) say('care', 'shell-loose', nominal - LOOSE);
-  return found;
+  if (under < -tolerance.same) return { fit: 'large', limit: nominal, under };
+  if (under > floats) return { fit: 'small', limit: nominal - floats, under };
+  if (under < TIGHT) return { fit: 'tight', limit: nominal - TIGHT, under };
+  if (under > LOOSE) return { fit: 'loose', limit: nominal - LOOSE, under };
+  return { fit: 'good', limit: nominal, under };
 }
 
 /** Slips of the tape that would explain a size: how much the girth would change, mm. */

@@ -92,25 +92,26 @@ function twoHoles(bench: Bench, a: Print, b: Print, shift: Mm, reused: Set<strin
   return [{ key: `${stop} ${p.key} ${q.key}`, over: -land, fact }];
 }
 
-/** A new hole may swallow an old one (it is gone) or take its place; half into it the drill wanders. */
+/** A new hole this near (mm) to an old one is meant to take its place: old holes are measured with a caliper at best. */
+const SAME_PLACE: Mm = 0.3;
+
+/** A new hole may swallow an old one or take its place; half into it the drill wanders, wholly inside it holds nothing. */
 function oldAndNew(bench: Bench, old: Print, fresh: Print, apart: Mm, land: Mm, reused: Set<string>): Found[] {
   const placed = fresh.placed as Placed;
-  const keys = ['shell.holes', placed.key];
-  const swallowed = apart + old.radius <= fresh.radius + tolerance.same;
-  const same = apart <= tolerance.same && Math.abs(old.radius - fresh.radius) <= tolerance.same;
-  if (swallowed || same) {
-    reused.add(old.id);
-    return [];
-  }
   const stop = land < -tolerance.noise;
+  const swallowed = apart + old.radius <= fresh.radius + tolerance.same;
+  const inPlace = apart <= SAME_PLACE;
+  const wider = old.radius - fresh.radius > SAME_PLACE;
+  if (swallowed || inPlace) reused.add(old.id);
+  if (swallowed || (inPlace && !wider)) return [];
   const inside = apart + fresh.radius <= old.radius + tolerance.same;
-  if (inside) reused.add(old.id);
+  const id = inPlace ? 'old-hole-wider' : stop ? 'hole-into-old-hole' : 'holes-close';
   const fact = raise(bench, {
-    level: stop ? 'stop' : 'care',
-    id: stop ? 'hole-into-old-hole' : 'holes-close',
+    level: stop && !inPlace ? 'stop' : 'care',
+    id,
     at: fresh.id,
-    measured: land,
-    limit: stop ? 0 : bench.limits.land,
+    measured: inPlace ? 2 * old.radius : land,
+    limit: inPlace ? 2 * fresh.radius : stop ? 0 : bench.limits.land,
     facts: {
       other: old.id,
       apart,
@@ -120,9 +121,9 @@ function oldAndNew(bench: Bench, old: Print, fresh: Print, apart: Mm, land: Mm, 
       inside: inside ? 'yes' : 'no',
       same: 'no',
     },
-    keys,
+    keys: ['shell.holes', placed.key],
   });
-  return [{ key: `old ${stop} ${placed.key} ${old.id}`, over: -land, fact }];
+  return [{ key: `${id} ${placed.key} ${old.id}`, over: -land, fact }];
 }
 
 function outsideFoot(bench: Bench, print: Print): Found[] {
@@ -131,9 +132,8 @@ function outsideFoot(bench: Bench, print: Print): Found[] {
   if (!placed?.foot) return [];
   const outline = bench.footOf.get(placed)?.outline;
   if (!outline) return [];
-  const depth = Math.max(
-    ...[-bench.girth, 0, bench.girth].map((t) => depthInside(outline, { x: print.x + t, y: print.y })),
-  );
+  const turns = Math.round(((outline.left + outline.right) / 2 - print.x) / bench.girth);
+  const depth = depthInside(outline, { x: print.x + turns * bench.girth, y: print.y });
   const over = print.radius - depth;
   // A curved side is drawn as chords that lie up to `tolerance.chord` inside it.
   if (over <= tolerance.chord) return [];

@@ -1,5 +1,5 @@
 import type { Fact } from '../model/finding.ts';
-import { shorterTurn, toRad } from '../units/scalar.ts';
+import { type Mm, shorterTurn, toRad } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { type Bench, fromEdge, hoopOf, notChecked, raise, SIDES, type Side, sidesServed } from './bench.ts';
 import { rodWays } from './rod-ways.ts';
@@ -17,38 +17,53 @@ export function checkHoops(bench: Bench): Fact[] {
   ];
 }
 
+/** The lug's body ends at its face; without a rod's measures its foot is all there is to go by. */
 function skirtOnLugs(bench: Bench, side: Side): Fact[] {
   const { jig, limits } = bench;
   const hoop = hoopOf(jig, side);
-  const travel = jig.rods?.travel;
+  if (!hoop) return [];
   return bench.groups.flatMap((group) => {
     const row = group.row;
-    if (!row || !sidesServed(jig, row).includes(side) || !hoop) return [];
+    if (!row || !sidesServed(jig, row).includes(side)) return [];
     const at = `${row.name}-lugs`;
-    const reachOfFoot = row.foot && (side === 'top' ? row.foot.up : row.foot.down);
-    const reaches = [row.rod?.face, reachOfFoot].filter((v) => v !== undefined);
-    if (hoop.skirt === undefined || travel === undefined || reaches.length === 0) {
-      const needs = [
-        ...(hoop.skirt === undefined ? [`hoops.${side}.skirt`] : []),
-        ...(travel === undefined ? ['rods.travel'] : []),
-        ...(reaches.length === 0 ? ['lugs.foot'] : []),
-      ];
-      return [notChecked(bench, at, `room between ${side} hoop and lugs`, needs, `hoops.${side}`, group.key)];
-    }
-    const top = fromEdge(side, row.height, jig.shell.depth) - Math.max(...reaches);
-    const room = top - hoop.skirt - travel;
-    if (room >= limits.skirtGap - tolerance.noise) return [];
-    return [
-      raise(bench, {
-        level: 'stop',
-        id: 'hoop-on-lug',
-        at,
-        measured: room,
-        limit: limits.skirtGap,
-        facts: { side, row: group.title, skirt: hoop.skirt, travel, top, over: limits.skirtGap - room, part: 'skirt' },
-        keys: [`${group.key}.distance`, `hoops.${side}.skirt`],
-      }),
+    const foot = row.foot && (side === 'top' ? row.foot.up : row.foot.down);
+    const body = row.rod?.face ?? foot;
+    const { skirt } = hoop;
+    const travel = jig.rods?.travel;
+    const needs = [
+      ...(skirt === undefined ? [`hoops.${side}.skirt`] : []),
+      ...(travel === undefined ? ['rods.travel'] : []),
+      ...(body === undefined ? ['lugs.rod or lugs.foot'] : []),
     ];
+    const missing =
+      needs.length === 0
+        ? []
+        : [notChecked(bench, at, `room between ${side} hoop and lugs`, needs, `hoops.${side}`, group.key)];
+    if (skirt === undefined || body === undefined) return missing;
+    const edge = fromEdge(side, row.height, jig.shell.depth);
+    const roomAbove = (reach: Mm) => edge - reach - skirt - (travel ?? 0);
+    const say = (level: Fact['level'], id: string, reach: Mm) =>
+      raise(bench, {
+        level,
+        id,
+        at,
+        measured: roomAbove(reach),
+        limit: limits.skirtGap,
+        facts: {
+          side,
+          row: group.title,
+          skirt,
+          travel: travel ?? 0,
+          top: edge - reach,
+          over: limits.skirtGap - roomAbove(reach),
+          part: 'skirt',
+        },
+        keys: [`${group.key}.distance`, `hoops.${side}.skirt`],
+      });
+    if (roomAbove(body) < limits.skirtGap - tolerance.noise) return [...missing, say('stop', 'hoop-on-lug', body)];
+    if (foot !== undefined && roomAbove(foot) < limits.skirtGap - tolerance.noise)
+      return [...missing, say('care', 'hoop-over-foot', foot)];
+    return missing;
   });
 }
 

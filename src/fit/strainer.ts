@@ -93,8 +93,12 @@ function facing(bench: Bench, strainers: readonly End[], butts: readonly End[]):
   });
 }
 
-/** Above this share of the depth a fitting measured from the bottom edge no longer reaches the snare edge with its strap. */
+/**
+ * Above this share of the depth a fitting measured from the bottom edge no longer reaches the snare edge with its strap;
+ * within NEAR (mm) it always does, however shallow the shell (common practice, no source).
+ */
 const FAR_SHARE = 0.6;
+const NEAR: Mm = 60;
 
 /**
  * The snare edge is the bottom one. A fitting measured from the top edge must still sit in the lower half; one measured
@@ -102,7 +106,7 @@ const FAR_SHARE = 0.6;
  */
 function atSnareEdge(bench: Bench, e: End): Fact[] {
   const { depth } = bench.layout;
-  const limit = e.fitting.edge === 'top' ? depth / 2 : FAR_SHARE * depth;
+  const limit = e.fitting.edge === 'top' ? depth / 2 : Math.max(NEAR, FAR_SHARE * depth);
   if (e.placed.height <= limit + tolerance.same) return [];
   return [
     raise(bench, {

@@ -167,6 +167,13 @@ const hoops: Record<string, Saying> = {
       `Set these lugs ${atLeast(value(f, 'over'))} further from the ${word(f, 'side')} edge, or use a hoop whose ${word(f, 'part')} reaches ${atLeast(value(f, 'over'))} less far down.`,
     source: `derived; 1 mm of room: ${PRACTICE}`,
   },
+  'hoop-over-foot': {
+    text: (f) =>
+      `The skirt of the ${word(f, 'side')} hoop comes down over the feet of the ${word(f, 'row')} (foot ${mm(f, 'top')} below the edge, skirt ${mm(f, 'skirt')}, travel ${mm(f, 'travel')}): it must stand clear of them sideways.`,
+    try: (f) =>
+      `Look at hoop and lug together, or set these lugs ${atLeast(value(f, 'over'))} further from the ${word(f, 'side')} edge.`,
+    source: `derived; 1 mm of room: ${PRACTICE}`,
+  },
   'hoop-near-fitting': {
     text: (f) =>
       `The ${word(f, 'part')} of the ${word(f, 'what')} ends ${measured(f)} from the ${word(f, 'side')} edge, and the hoop comes down to ${limit(f)}.`,
@@ -278,6 +285,11 @@ const outlines: Record<string, Saying> = {
         : `The hole ${f.at} runs into ${word(f, 'other')} (${mm(f, 'diameter')}): ${mm(f, 'apart')} between centres, ${mm(f, 'need')} needed; the drill would wander${others(f)}.`,
     try: () =>
       'Turn the whole layout clear of the old holes, or plug the old hole first and leave it out of the jig file.',
+    source: GEOMETRY,
+  },
+  'old-hole-wider': {
+    text: (f) => `${word(f, 'other')} is where ${f.at} goes, but ${measured(f)} wide, and ${limit(f)} is planned.`,
+    try: () => 'Say drill: as wide as the old hole if washer and foot cover it, or plug it and drill anew.',
     source: GEOMETRY,
   },
   'old-hole-shows': {
@@ -554,7 +566,50 @@ const screws: Record<string, Saying> = {
   },
 };
 
+/** The equations and the table they are fed with. */
+const WOOD_SOURCE = 'Wood Handbook FPL-GTR-282 equation 4-5 and FPL-GTR-190 table 13-5';
+
+const grows = (f: Fact, key: string): string =>
+  `${value(f, key) < 0 ? 'shrinks' : 'grows'} by ${trimmed(Math.abs(value(f, key)), 2)} mm`;
+const fromHere = (f: Fact): string =>
+  `From the workshop (${num(f, 'from', 1)} % moisture) to its home (${num(f, 'to', 1)} %)`;
+
+const seasons: Record<string, Saying> = {
+  'season-movement': {
+    text: (f) =>
+      `${fromHere(f)} the girth ${grows(f, 'girth')} (at most ${trimmed(Math.abs(value(f, 'girthMost')), 2)}), the diameter ${grows(f, 'diameter')}, the depth ${grows(f, 'depth')}.`,
+    try: () => '',
+    source: WOOD_SOURCE,
+  },
+  'season-head-binds': {
+    text: (f) =>
+      `${fromHere(f)} the shell may grow to ${measured(f, 1)} across; its ${mm(f, 'nominal')} head is tight above ${limit(f)}.`,
+    try: (f) =>
+      `Let the wood settle at home before fitting, or sand ${atLeast((f.measured ?? 0) - (f.limit ?? 0))} off the diameter at the edges.`,
+    source: WOOD_SOURCE,
+  },
+  'season-head-floats': {
+    text: (f) =>
+      `${fromHere(f)} the shell may shrink to ${measured(f, 1)} across; its ${mm(f, 'nominal')} head is loose below ${limit(f)}.`,
+    try: () => 'Let the wood settle at home before turning it to size.',
+    source: WOOD_SOURCE,
+  },
+  'season-collar': {
+    text: (f) =>
+      `The shell's radius may change by ${measured(f, 2)} with the climate, more than the ${limit(f, 2)} clearance of the collar.`,
+    try: (f) =>
+      `Drill in the climate the collar was cut for, or give the collar ${trimmed(Math.ceil((f.measured ?? 0) * 10) / 10, 1)} mm of clearance and shims.`,
+    source: WOOD_SOURCE,
+  },
+  'season-out-of-round': {
+    text: (f) => `${fromHere(f)} the shell may go ${measured(f)} out of round at worst.`,
+    try: () => 'Let the wood settle at home, and true it up before marking.',
+    source: `${WOOD_SOURCE}; mixed sawing at its worst, derived`,
+  },
+};
+
 export const fitSayings: Readonly<Record<string, Saying>> = {
+  ...seasons,
   ...rods,
   ...hoops,
   ...outlines,
