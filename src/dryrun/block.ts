@@ -225,7 +225,6 @@ const wrongNumber = (char: number): RuleId => {
   if (kinds[char] === KIND.formula) return 'formula-not-supported';
   return kinds[char] === KIND.illegal ? 'character-illegal' : 'number-missing';
 };
-kinds[char] === KIND.formula ? 'formula-not-supported' : 'number-missing';
 
 function wrongCharacter(kind: number): RuleId {
   if (kind === KIND.noWord) return 'letter-unknown';

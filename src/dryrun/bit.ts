@@ -1,0 +1,51 @@
+import type { Tool } from '../model/machine.ts';
+import { type Mm, toRad } from '../units/scalar.ts';
+
+const TWIST_POINT = 118;
+const V_POINT = 90;
+const slope = (tool: Tool, fallback: number): number => 1 / Math.tan(toRad(tool.point ?? fallback) / 2);
+
+/**
+ * How far above its tip a bit first has the radius `r` (r up to its own): a cone for twist and V bits, a pilot with a
+ * shoulder for stepped ones, a flat rim behind a centre spur for brad-point and spur bits, nothing for an end mill.
+ */
+export function leadAt(tool: Tool, r: Mm): Mm {
+  switch (tool.kind) {
+    case 'twist':
+      return r * slope(tool, TWIST_POINT);
+    case 'v-bit':
+      return r * slope(tool, V_POINT);
+    case 'stepped': {
+      const step = tool.step ?? { diameter: tool.diameter / 2, length: tool.diameter };
+      return r * 2 <= step.diameter ? r * slope(tool, TWIST_POINT) : step.length;
+    }
+    case 'brad-point':
+    case 'spur':
+      return tool.lead ?? 0;
+    case 'end-mill':
+      return 0;
+    default: {
+      const never: never = tool.kind;
+      throw new Error(`unknown tool kind ${String(never)}`);
+    }
+  }
+}
+
+/** May this bit cut sideways? Drills have no edges there: they bend and break. */
+export const cutsSideways = (tool: Tool): boolean => tool.kind === 'end-mill' || tool.kind === 'v-bit';
+
+/** Greatest radius of the bit that has passed a depth `past(r)` with its tip at `depth`, by halving; 0 = none. */
+export function radiusThrough(tool: Tool, depth: Mm, past: (r: Mm) => Mm): Mm {
+  const whole = tool.diameter / 2;
+  const gone = (r: Mm): boolean => depth - leadAt(tool, r) >= past(r);
+  if (gone(whole)) return whole;
+  let low = 0;
+  let high = whole;
+  if (!gone(0)) return 0;
+  for (let i = 0; i < 40; i++) {
+    const middle = (low + high) / 2;
+    if (gone(middle)) low = middle;
+    else high = middle;
+  }
+  return low;
+}

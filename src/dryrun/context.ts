@@ -1,0 +1,45 @@
+import type { RotaryFrame } from '../geometry/frames.ts';
+import type { Shell } from '../model/jig.ts';
+import type { Layout } from '../model/layout.ts';
+import type { Machine, Tool } from '../model/machine.ts';
+import type { Mm } from '../units/scalar.ts';
+import type { InterpretOptions } from './program.ts';
+
+/** What a program is judged against: the plan, the shell as it hangs on the machine, and what the machine can do. */
+export interface DryRunContext {
+  readonly layout: Layout;
+  readonly shell: Pick<Shell, 'radius' | 'inside' | 'wall' | 'depth'> &
+    Partial<Pick<Shell, 'wood' | 'rings' | 'holes'>>;
+  readonly machine: Machine;
+  readonly tools: readonly Tool[];
+  /** Edge at X0. */
+  readonly datum: 'top' | 'bottom';
+  /** Thickness of the backing block inside the shell; 0 = none. */
+  readonly backing: Mm;
+  /** Largest minus smallest skin height while turning; Z0 is the high spot. */
+  readonly runout: Mm;
+  /** The program is known to be a rehearsal: nothing should touch the wood. */
+  readonly rehearse?: boolean;
+  /** The program is known to drill only part of the plan (a restart, one fitting): holes left out are no fault. */
+  readonly partial?: boolean;
+  readonly interpret?: InterpretOptions;
+}
+
+/** The context with what follows from it. */
+export interface Bench {
+  readonly context: DryRunContext;
+  readonly radius: Mm;
+  readonly inside: Mm;
+  readonly depth: Mm;
+  readonly frame: RotaryFrame;
+  readonly tools: ReadonlyMap<number, Tool>;
+}
+
+export const benchOf = (context: DryRunContext): Bench => ({
+  context,
+  radius: context.shell.radius,
+  inside: context.shell.inside,
+  depth: context.shell.depth,
+  frame: { datum: context.datum, depth: context.shell.depth, a: context.machine.a },
+  tools: new Map(context.tools.map((t) => [t.id, t])),
+});

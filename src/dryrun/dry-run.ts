@@ -1,0 +1,110 @@
+import type { Staged } from '../model/stage.ts';
+import { clock } from './clock.ts';
+import { benchOf, type DryRunContext } from './context.ts';
+import { gatherer } from './gather.ts';
+import { judge } from './judge.ts';
+import { watchLimits } from './limits.ts';
+import { readProgram } from './program.ts';
+import type { DryRunReport } from './report.ts';
+import type { Step } from './step.ts';
+import { watchWood } from './watch.ts';
+
+export type { DryRunContext } from './context.ts';
+export type { DryRunReport, FoundHole } from './report.ts';
+
+/** How far a dry run has come. */
+export interface Progress {
+  readonly bytes: number;
+  readonly lines: number;
+}
+
+/** A dry run in pieces: push what has been read, then finish. Memory does not grow with the program's length. */
+export interface DryRun {
+  /** False once the program has ended. */
+  readonly push: (chunk: string | Uint8Array) => boolean;
+  readonly finish: () => Staged<DryRunReport>;
+  readonly lines: () => number;
+}
+
+/** Starts a dry run. `onStep` is told every step after it was judged; the step holds only during the call. */
+export function startDryRun(context: DryRunContext, onStep?: (step: Step) => void): DryRun {
+  const bench = benchOf(context);
+  const g = gatherer();
+  const time = clock(context.machine);
+  const limits = watchLimits(bench, g);
+  const wood = watchWood(bench, g);
+  let ended = false;
+  let turned = false;
+  const reader = readProgram(
+    {
+      step(s) {
+        if (s.kind === 'end') ended = true;
+        if (s.kind === 'spindle' && s.direction !== 'off' && s.speed > 0) turned = true;
+        wood.charge(time.step(s));
+        limits.step(s);
+        wood.step(s);
+        onStep?.(s);
+      },
+      problem(p) {
+        g.raise(p.level, p.id, {
+          at: `line ${p.line}`,
+          line: p.line,
+          facts: { word: p.word, rule: p.rule, section: p.section },
+        });
+      },
+    },
+    context.interpret,
+  );
+  return {
+    push: reader.push,
+    lines: reader.lines,
+    finish() {
+      reader.finish();
+      const lines = reader.lines();
+      limits.finish(lines, ended);
+      wood.finish(lines);
+      if (wood.stations.overflowed())
+        g.raise('care', 'too-many-places', { at: 'program', measured: wood.stations.list.length });
+      const judged = judge({ stations: wood.stations.list, touched: wood.touched(), turned }, bench, g);
+      const value: DryRunReport = {
+        seconds: time.total(),
+        holes: judged.holes,
+        marks: judged.marks,
+        split: time.split(),
+        perTool: time
+          .perTool()
+          .map((t) => ({ ...t, holes: judged.holes.filter((h) => h.tools.includes(t.tool)).length })),
+        pauses: time.pauses(),
+        lines,
+        moves: time.moves(),
+        planned: context.layout.holes.length,
+        inPlace: judged.inPlace,
+        kind: judged.kind,
+        reach: time.reach(),
+      };
+      return { value, facts: g.facts() };
+    },
+  };
+}
+
+/** Progress is told about every so many bytes. */
+const STRIDE = 1 << 20;
+
+/** The whole dry run: any program text, in any pieces, judged by what it would do to this shell. */
+export function dryRun(
+  chunks: Iterable<string | Uint8Array>,
+  context: DryRunContext,
+  onProgress?: (progress: Progress) => void,
+): Staged<DryRunReport> {
+  const run = startDryRun(context);
+  let bytes = 0;
+  let next = STRIDE;
+  for (const chunk of typeof chunks === 'string' ? [chunks] : chunks) {
+    if (!run.push(chunk)) break;
+    bytes += chunk.length;
+    if (bytes < next) continue;
+    next = bytes + STRIDE;
+    onProgress?.({ bytes, lines: run.lines() });
+  }
+  return run.finish();
+}

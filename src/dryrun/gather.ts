@@ -1,0 +1,61 @@
+import type { Fact, Level } from '../model/finding.ts';
+
+/** Facts of one id kept in full; the rest are counted, so that an endless program cannot fill the memory. */
+const KEPT = 40;
+
+export interface Raised {
+  readonly at: string;
+  readonly measured?: number | null;
+  readonly limit?: number | null;
+  readonly unit?: string;
+  readonly line?: number;
+  readonly facts?: Readonly<Record<string, string | number>>;
+}
+
+export interface Gatherer {
+  readonly raise: (level: Level, id: string, raised: Raised) => void;
+  readonly facts: () => Fact[];
+  readonly has: (id: string) => boolean;
+}
+
+const RANK: Readonly<Record<Level, number>> = { stop: 0, care: 1, note: 2 };
+
+/** Collects facts in order of level, then line. */
+export function gatherer(): Gatherer {
+  const kept: Fact[] = [];
+  const counts = new Map<string, { level: Level; count: number }>();
+  return {
+    raise(level, id, raised) {
+      const key = `${level} ${id}`;
+      const seen = counts.get(key) ?? { level, count: 0 };
+      seen.count++;
+      counts.set(key, seen);
+      if (seen.count > KEPT) return;
+      kept.push({
+        level,
+        id,
+        at: raised.at,
+        measured: raised.measured ?? null,
+        limit: raised.limit ?? null,
+        unit: raised.unit ?? '',
+        ...(raised.facts === undefined ? {} : { facts: raised.facts }),
+        ...(raised.line === undefined ? {} : { line: raised.line }),
+      });
+    },
+    has: (id) => counts.has(`stop ${id}`) || counts.has(`care ${id}`) || counts.has(`note ${id}`),
+    facts() {
+      const more: Fact[] = [...counts]
+        .filter(([, seen]) => seen.count > KEPT)
+        .map(([key, seen]) => ({
+          level: seen.level,
+          id: 'more-of-the-same',
+          at: 'program',
+          measured: seen.count - KEPT,
+          limit: null,
+          unit: '',
+          facts: { id: key.slice(key.indexOf(' ') + 1) },
+        }));
+      return [...kept, ...more].sort((a, b) => RANK[a.level] - RANK[b.level] || (a.line ?? 0) - (b.line ?? 0));
+    },
+  };
+}

@@ -1,0 +1,61 @@
+import type { Deg, Mm } from '../units/scalar.ts';
+
+/** A hole the program leaves, measured from what the bits do. Named for `dry-run.json`. */
+export interface FoundHole {
+  /** The planned hole's id, or `extra-1` … for holes that belong to none. */
+  readonly id: string;
+  /** Place of the axis on the outside skin. */
+  readonly angle_deg: Deg;
+  readonly height_mm: Mm;
+  /** What is clear through the whole wall; for a hole that is not through, its width at the skin. */
+  readonly diameter_mm: Mm;
+  readonly entrance_mm: Mm;
+  readonly through: boolean;
+  /** Depth of the deepest tip below Z0. */
+  readonly depth_mm: Mm;
+  readonly how: 'drilled' | 'bored' | 'marked';
+  /** Tools that worked here, in order. */
+  readonly tools: readonly number[];
+  /** Way from the planned place over the skin; null for extra holes. */
+  readonly off_mm: Mm | null;
+  readonly seconds: number;
+  readonly first_line: number;
+  readonly last_line: number;
+}
+
+/** Where the time goes, in seconds. */
+export interface TimeSplit {
+  readonly rapid: number;
+  readonly feed: number;
+  readonly dwell: number;
+  readonly spinUp: number;
+  readonly toolChange: number;
+}
+
+export interface ToolTime {
+  readonly tool: number;
+  readonly seconds: number;
+  readonly feed: number;
+  readonly holes: number;
+  /** Way of the tip while cutting, mm. */
+  readonly cut_mm: Mm;
+}
+
+export interface DryRunReport {
+  readonly seconds: number;
+  /** Through or to depth: what counts as a hole. */
+  readonly holes: readonly FoundHole[];
+  /** Centre marks, scores and pilots that nothing opened up. */
+  readonly marks: readonly FoundHole[];
+  readonly split: TimeSplit;
+  readonly perTool: readonly ToolTime[];
+  /** Pauses that wait for a hand; their length is nobody's to know. */
+  readonly pauses: number;
+  readonly lines: number;
+  readonly moves: number;
+  readonly planned: number;
+  readonly inPlace: number;
+  readonly kind: 'drilling' | 'marking' | 'rehearsal' | 'nothing';
+  /** Greatest and least position of each axis the program went to; null where it never went. */
+  readonly reach: Readonly<Record<'x' | 'y' | 'z' | 'a', readonly [number, number] | null>>;
+}

@@ -1,0 +1,62 @@
+import type { Mm } from '../units/scalar.ts';
+import { tolerance } from '../units/tolerance.ts';
+import { leadAt, radiusThrough } from './bit.ts';
+import type { Bench } from './context.ts';
+import { boreThroughDepth } from './episode.ts';
+import { throughDepth } from './place.ts';
+import type { Cut, Station } from './stations.ts';
+
+/** What one place looks like when all is done. */
+export interface Seen {
+  readonly station: Station;
+  /** Diameter that is clear through the whole wall; 0 = not through. */
+  readonly clear: Mm;
+  /** Width at the outer skin. */
+  readonly entrance: Mm;
+  /** Depth of the deepest tip. */
+  readonly depth: Mm;
+  /** Further down the tip must go for the full width to be through; 0 or less = through. */
+  readonly short: Mm;
+  readonly main: Cut;
+}
+
+/** The hole a station has become, or undefined when the bit only went down in the air or along a line. */
+export function seen(station: Station, bench: Bench): Seen | undefined {
+  const cuts = station.cuts.filter((c) => c.wood && c.kind !== 'line');
+  if (cuts.length === 0) return undefined;
+  let clear = 0;
+  let entrance = 0;
+  let depth = 0;
+  let main = cuts[0]!;
+  for (const cut of cuts) {
+    clear = Math.max(clear, 2 * clearRadius(cut, station, bench));
+    const atSkin = 2 * skinRadius(cut);
+    if (atSkin > entrance + tolerance.same) {
+      entrance = atSkin;
+      main = cut;
+    }
+    depth = Math.max(depth, cut.depth);
+  }
+  return { station, clear, entrance, depth, short: wantedDepth(main, station, bench) - main.depth, main };
+}
+
+function clearRadius(cut: Cut, station: Station, bench: Bench): Mm {
+  if (cut.kind === 'bore') return cut.depth + tolerance.same >= boreThroughDepth(cut, bench) ? cut.radius : 0;
+  if (cut.tool === undefined) return 0;
+  return radiusThrough(cut.tool, cut.depth + tolerance.same, (r) =>
+    throughDepth(r, bench.radius, bench.inside, station.y),
+  );
+}
+
+/** Half the width at the outer skin: the bit's own, or what of its point is in. */
+function skinRadius(cut: Cut): Mm {
+  if (cut.kind === 'bore') return Math.min(cut.widths.along, cut.widths.around);
+  return cut.tool === undefined ? 0 : radiusThrough(cut.tool, cut.depth, () => 0);
+}
+
+function wantedDepth(cut: Cut, station: Station, bench: Bench): Mm {
+  if (cut.kind === 'bore') return boreThroughDepth(cut, bench);
+  if (cut.tool === undefined) return 0;
+  const r = cut.tool.diameter / 2;
+  return throughDepth(r, bench.radius, bench.inside, station.y) + leadAt(cut.tool, r);
+}

@@ -1,0 +1,266 @@
+import type { Tool } from '../model/machine.ts';
+import type { Mm } from '../units/scalar.ts';
+import { tolerance } from '../units/tolerance.ts';
+import { cutsSideways } from './bit.ts';
+import type { Bench } from './context.ts';
+import { begin, type Episode, endEpisode, newEpisode, visit } from './episode.ts';
+import type { Gatherer } from './gather.ts';
+import { alongArc } from './sample.ts';
+import { type Cut, type Stations, stations } from './stations.ts';
+import { A, type Step, X, Y, Z } from './step.ts';
+import { deepestOnWay, goesSideways, touches, turns } from './wood.ts';
+
+/** A smaller difference of depth is the same depth. */
+const SAME_DEPTH: Mm = 0.02;
+
+/** How far from the middle of a bored hole a bit may stand in it. */
+const WIDEST_HOLE: Mm = 30;
+
+/** Follows the bit through the wood: what it touches that it must not, and which places it visits. */
+export interface WoodWatch {
+  readonly step: (step: Step) => void;
+  readonly finish: (line: number) => void;
+  readonly stations: Stations;
+  /** Seconds of a step belong to the place the bit works at or goes to. */
+  readonly charge: (seconds: number) => void;
+  readonly touched: () => boolean;
+}
+
+export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
+  const places = stations(bench);
+  const skin = { radius: bench.radius, depth: bench.depth };
+  const e: Episode = newEpisode();
+  let tool: Tool | undefined;
+  let toolId = -1;
+  let waiting = 0;
+  let touchedWood = false;
+  /** One report for each stay in the wood and each fault. */
+  const told = new Set<string>();
+  const last = new Float64Array(6).fill(Number.NaN);
+
+  const radiusOf = (): Mm => (tool === undefined ? 0 : tool.diameter / 2);
+  /** And one for each tool, where one cure heals all. */
+  const toldOfTool = new Set<string>();
+
+  const once = (id: string, step: Step, measured: number | null = null, forAll = told): void => {
+    if (forAll.has(id)) return;
+    forAll.add(id);
+    g.raise('stop', id, {
+      at: `line ${step.line}`,
+      line: step.line,
+      measured,
+      unit: measured === null ? '' : 'mm',
+      facts: { tool: toolId, kind: tool?.kind ?? 'unknown' },
+    });
+  };
+
+  function step(s: Step): void {
+    last.set(s.to);
+    switch (s.kind) {
+      case 'tool':
+        close();
+        toolChange(s);
+        return;
+      case 'rapid':
+        rapid(s);
+        return;
+      case 'feed':
+      case 'arc':
+        feed(s);
+        return;
+      case 'spindle':
+        if (s.direction === 'off' && e.active && touches(-s.to[Z]!)) once('spindle-stopped-in-wood', s);
+        return;
+      default:
+        return;
+    }
+  }
+
+  function toolChange(s: Step): void {
+    toolId = s.tool;
+    tool = bench.tools.get(s.tool);
+    if (touches(-s.to[Z]!)) once('tool-change-in-shell', s, -s.to[Z]!);
+    told.clear();
+    toldOfTool.clear();
+    if (tool === undefined && s.tool > 0)
+      g.raise('stop', 'tool-not-in-jig', {
+        at: `line ${s.line}`,
+        line: s.line,
+        facts: { tool: s.tool, tools: [...bench.tools.keys()].join(', ') },
+      });
+  }
+
+  function rapid(s: Step): void {
+    const { from, to } = s;
+    const up = !(to[Z]! < from[Z]!);
+    const sideways = goesSideways(from, to) || turns(from, to);
+    if (sideways || to[Z]! >= 0) close();
+    if (from[Z]! >= 0 && to[Z]! >= 0) return;
+    const deep = deepestOnWay(from, to, radiusOf(), skin);
+    if (!touches(deep) || (up && !sideways)) return;
+    if (sideways ? isInHole(from) && isInHole(to) : isInHole(to)) return;
+    touchedWood = true;
+    checkContact(s);
+    if (turns(from, to)) once('turned-in-wood', s, deep);
+    else once('rapid-into-wood', s, deep);
+  }
+
+  /** Is the place inside a hole that is already wide and deep enough for this bit? */
+  function isInHole(p: Float64Array): boolean {
+    const r = radiusOf();
+    const [x, y, a] = [zeroed(p[X]!), zeroed(p[Y]!), zeroed(p[A]!)];
+    const station = places.near(x, y, a) ?? places.near(x, y, a, WIDEST_HOLE);
+    if (!station) return false;
+    const aside = Math.hypot(x - station.x, arcGap(p, station.a, station.y));
+    return station.cuts.some(
+      (c) => c.wood && c.kind !== 'line' && c.radius + SAME_DEPTH >= r + aside && c.depth + SAME_DEPTH >= -p[Z]!,
+    );
+  }
+
+  const arcGap = (p: Float64Array, a: number, y: Mm): Mm => {
+    const turn = ((((zeroed(p[A]!) - a) % 360) + 540) % 360) - 180;
+    return zeroed(p[Y]!) - y - (bench.radius * turn * Math.PI) / 180;
+  };
+
+  function feed(s: Step): void {
+    const { from, to } = s;
+    const sideways = goesSideways(from, to) || turns(from, to) || s.kind === 'arc';
+    const down = to[Z]! < from[Z]!;
+    const air = from[Z]! >= 0 && to[Z]! >= 0 && s.kind !== 'arc';
+    const deep = air ? -Infinity : deepest(s);
+    const contact = touches(deep);
+    if (!contact && (!down || (sideways && e.active && e.wood))) {
+      if (sideways) close();
+      else if (e.active && to[Z]! >= 0) close();
+      return;
+    }
+    if (!e.active) begin(e, from, s.line);
+    if (contact && !e.wood) {
+      begin(e, from, s.line);
+      e.wood = true;
+      touchedWood = true;
+    }
+    e.lastLine = s.line;
+    if (contact) checkContact(s);
+    if (contact && sideways && !(s.kind === 'feed' && !down && isInHole(from) && isInHole(to))) {
+      if (tool !== undefined && !cutsSideways(tool))
+        once(turns(from, to) ? 'turned-in-wood' : 'sideways-in-wood', s, deep);
+    }
+    if (sideways) e.sideways = true;
+    if (s.kind === 'arc') alongArc(s, (x, y, z, a) => visit(e, x, y, a, z));
+    else {
+      if (e.count === 0) visit(e, from[X]!, from[Y]!, from[A]!, from[Z]!);
+      visit(e, to[X]!, to[Y]!, to[A]!, to[Z]!);
+    }
+  }
+
+  function deepest(s: Step): Mm {
+    if (s.kind !== 'arc') return deepestOnWay(s.from, s.to, radiusOf(), skin);
+    let deep = -Infinity;
+    const p = Float64Array.from(s.from);
+    const q = Float64Array.from(s.from);
+    alongArc(s, (x, y, z) => {
+      q[X] = x;
+      q[Y] = y;
+      q[Z] = z;
+      deep = Math.max(deep, deepestOnWay(p, q, radiusOf(), skin));
+      p.set(q);
+    });
+    return deep;
+  }
+
+  /** What must be true whenever the bit is in the wood. */
+  function checkContact(s: Step): void {
+    if (s.direction === 'off' || s.speed <= 0) once('spindle-off-in-wood', s, null, toldOfTool);
+    else if (s.direction === 'ccw') once('spindle-backwards', s, null, toldOfTool);
+    if (toolId <= 0) once('no-tool', s, null, toldOfTool);
+    if (Number.isNaN(s.to[X]!) || Number.isNaN(s.to[A]!)) once('place-unset', s, null, toldOfTool);
+    checkDepth(s);
+  }
+
+  function checkDepth(s: Step): void {
+    const deep = -Math.min(zeroed(s.from[Z]!), s.to[Z]!);
+    const { shell, backing, machine } = bench.context;
+    const raise = (id: string, limit: Mm): void => {
+      if (told.has(id)) return;
+      told.add(id);
+      g.raise('stop', id, {
+        at: `line ${s.line}`,
+        line: s.line,
+        measured: deep,
+        limit,
+        unit: 'mm',
+        facts: { tool: toolId },
+      });
+    };
+    const farWall = bench.radius + bench.inside;
+    const mandrel = machine.fixture.mandrel > 0 ? bench.radius - machine.fixture.mandrel / 2 : Infinity;
+    if (deep > farWall) raise('hits-far-wall', farWall);
+    else if (deep > mandrel) raise('hits-mandrel', mandrel);
+    else if (backing > 0 && deep > shell.wall + backing + tolerance.same)
+      raise('through-backing', shell.wall + backing);
+    if (tool === undefined) return;
+    if (deep > tool.stickout + tolerance.same) raise('collet-hits-shell', tool.stickout);
+    else if (deep > tool.flute + tolerance.same && tool.kind !== 'v-bit')
+      raise(tool.shank > tool.diameter + SAME_DEPTH ? 'shank-in-wall' : 'deeper-than-flutes', tool.flute);
+    const { chuck, tailstock } = machine.fixture;
+    const r = tool.diameter / 2;
+    const x = s.to[X]!;
+    if (x - r < chuck - tolerance.same) raise('in-chuck', chuck);
+    if (x + r > bench.depth - tailstock + tolerance.same) raise('in-tailstock', tailstock);
+  }
+
+  /** The bit has left the wood: what it did becomes a cut at a place. */
+  function close(): void {
+    if (!e.active) return;
+    const made = endEpisode(e, tool, bench);
+    told.clear();
+    if (made.cut.kind === 'line' && !made.cut.wood) return;
+    const station = places.at(made.x, made.y, made.a);
+    if (!station) return;
+    station.seconds += waiting;
+    waiting = 0;
+    addCut(station.cuts, made.cut, e.fromAbove);
+  }
+
+  function addCut(cuts: Cut[], cut: Cut, fromAbove: boolean): void {
+    const before = cuts.find(
+      (c) =>
+        c.kind === cut.kind &&
+        c.wood === cut.wood &&
+        c.tool === cut.tool &&
+        Math.abs(c.radius - cut.radius) <= SAME_DEPTH,
+    );
+    if (!before) {
+      cuts.push(cut);
+      return;
+    }
+    before.strokes++;
+    before.lastLine = cut.lastLine;
+    if (cut.depth > before.depth + SAME_DEPTH) before.depth = cut.depth;
+    else if (fromAbove && cut.wood && cut.kind !== 'line')
+      g.raise('stop', 'hole-doubled', {
+        at: `line ${cut.line}`,
+        line: cut.line,
+        measured: cut.depth,
+        unit: 'mm',
+        facts: { tool: toolId, before: before.line },
+      });
+  }
+
+  return {
+    step,
+    stations: places,
+    touched: () => touchedWood,
+    charge: (seconds) => {
+      waiting += seconds;
+    },
+    finish(line) {
+      close();
+      if (touches(-last[Z]!) && touchedWood && last[X]! > 0 && last[X]! < bench.depth)
+        g.raise('stop', 'ends-in-shell', { at: 'end', line, measured: -last[Z]!, unit: 'mm' });
+    },
+  };
+}
+
+const zeroed = (value: number): number => (Number.isNaN(value) ? 0 : value);

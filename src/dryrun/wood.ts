@@ -1,0 +1,67 @@
+import type { Mm } from '../units/scalar.ts';
+import { tolerance } from '../units/tolerance.ts';
+import { skinDepth } from './place.ts';
+import { A, X, Y, Z } from './step.ts';
+
+/** The undrilled shell as a tool from above meets it. */
+export interface Skin {
+  readonly radius: Mm;
+  /** Length of the shell along X, from 0. */
+  readonly depth: Mm;
+}
+
+const axisOr0 = (value: number): number => (Number.isNaN(value) ? 0 : value);
+
+/** How far the tip stands below the skin under a bit of radius r at this place; negative = above it, or off the shell. */
+export function depthUnder(x: Mm, y: Mm, z: Mm, r: Mm, skin: Skin): Mm {
+  if (x <= -r || x >= skin.depth + r) return -Infinity;
+  return -z - skinDepth(Math.max(0, Math.abs(y) - r), skin.radius);
+}
+
+/**
+ * Deepest that the straight way from `from` to `to` takes the tip below the skin. The skin under the tool is a concave
+ * function of y and z is straight, so that the greatest depth of a slanting way is found by closing in on it.
+ */
+export function deepestOnWay(from: Float64Array, to: Float64Array, r: Mm, skin: Skin): Mm {
+  const z0 = Number.isNaN(from[Z]!) ? to[Z]! : from[Z]!;
+  const z1 = to[Z]!;
+  // The skin never stands above Z0.
+  if (z0 >= 0 && z1 >= 0) return -Infinity;
+  let t0 = 0;
+  let t1 = 1;
+  const x0 = axisOr0(from[X]!);
+  const x1 = axisOr0(to[X]!);
+  if (x0 !== x1) {
+    const a = (-r - x0) / (x1 - x0);
+    const b = (skin.depth + r - x0) / (x1 - x0);
+    t0 = Math.max(0, Math.min(a, b));
+    t1 = Math.min(1, Math.max(a, b));
+    if (t0 >= t1) return -Infinity;
+  } else if (x0 <= -r || x0 >= skin.depth + r) return -Infinity;
+  const y0 = axisOr0(from[Y]!);
+  const y1 = axisOr0(to[Y]!);
+  const zAt = (t: number): number => (z0 === z1 ? z0 : z0 + t * (z1 - z0));
+  const depth = (t: number): number => -zAt(t) - skinDepth(Math.max(0, Math.abs(y0 + t * (y1 - y0)) - r), skin.radius);
+  let best = Math.max(depth(t0), depth(t1));
+  if (y0 !== y1) {
+    let low = t0;
+    let high = t1;
+    for (let i = 0; i < 48; i++) {
+      const a = low + (high - low) / 3;
+      const b = high - (high - low) / 3;
+      if (depth(a) >= depth(b)) high = b;
+      else low = a;
+    }
+    best = Math.max(best, depth((low + high) / 2));
+  }
+  return best;
+}
+
+/** Is a tip this far below the skin really in the wood? */
+export const touches = (depth: Mm): boolean => depth > tolerance.same;
+
+/** Which axes a way moves; from an unknown place it counts as no move, for that is told apart. */
+export const moves = (from: Float64Array, to: Float64Array, axis: number): boolean =>
+  Math.abs(to[axis]! - from[axis]!) > tolerance.noise;
+export const goesSideways = (from: Float64Array, to: Float64Array): boolean => moves(from, to, X) || moves(from, to, Y);
+export const turns = (from: Float64Array, to: Float64Array): boolean => moves(from, to, A);

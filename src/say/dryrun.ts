@@ -1,0 +1,423 @@
+import type { Fact, Saying } from '../model/finding.ts';
+import { limit, measured, num, word } from './saying.ts';
+
+const LANGUAGE = 'NISTIR 6556 (RS274/NGC)';
+const DERIVED = 'derived: the tool’s way against the shell’s cylinders';
+const MACHINE = 'the machine’s profile';
+const PLAN = 'the plan of this jig file';
+const PRACTICE = 'common practice, no source';
+
+/** Rules of the language; each breaks a line, which is then not executed. */
+const REFUSALS = [
+  'character-illegal',
+  'letter-unknown',
+  'number-missing',
+  'number-malformed',
+  'number-too-large',
+  'formula-not-supported',
+  'line-number-malformed',
+  'comment-open',
+  'comment-nested',
+  'bar-not-first',
+  'percent-not-alone',
+  'percent-stray',
+  'percent-missing',
+  'line-too-long',
+  'code-unknown',
+  'code-not-supported',
+  'two-of-one-group',
+  'word-twice',
+  'word-unused',
+  'axis-words-missing',
+  'axis-words-twice-used',
+  'axis-words-without-motion',
+  'motion-unset',
+  'number-negative',
+  'number-not-whole',
+  'dwell-missing',
+  'feed-missing',
+  'feed-zero',
+  'arc-words-missing',
+  'arc-words-mixed',
+  'arc-ends-where-it-starts',
+  'arc-radius-too-small',
+  'arc-does-not-close',
+  'machine-coordinates-need-a-line',
+  'position-unknown',
+  'cycle-words-missing',
+  'cycle-retract-below-bottom',
+  'cycle-peck-missing',
+  'cycle-turns',
+  'cycle-in-inverse-time',
+  'cycle-needs-spindle',
+  'cycle-endless',
+] as const;
+
+const REMARKS: Readonly<Record<string, string>> = {
+  'units-unset': 'Write G21 (millimetres) or G20 (inches) before the first move.',
+  'feed-unset': 'Write an F word on the first G1, G2, G3 or cycle line.',
+  'distance-unset': 'Write G90 in the first line.',
+  'plane-unset': 'Write G17 in the first line.',
+  'cycle-return-unset': 'Write G98 or G99 in the first line.',
+  'feed-in-other-units': 'Write F again after G20 or G21.',
+  'tool-unset': 'Write the tool: T1 M6.',
+  'speed-unset': 'Write the speed with it: S1500 M3.',
+  'work-offset-unset': 'Use G54, or set the offset with G10 L2.',
+  'machine-coordinates': 'Write the move in the shell’s own coordinates, without G53.',
+  'home-unknown': 'End with plain G0 moves to a safe place instead.',
+  'zero-taken-here': 'Touch off on the machine instead, and leave G92 out.',
+  'length-of-other-tool': 'Let H name the tool in the spindle.',
+  'semicolon-comment': 'Put comments in brackets: ( … ).',
+  'byte-order-mark': 'Save the file as plain text without a byte-order mark.',
+  'lines-after-end': 'Leave the lines out, or move M2 to the end.',
+  'end-missing': 'End the program with M2; if it ended with it before, the file has been cut off.',
+};
+
+const refused: Saying = {
+  text: (f) =>
+    `“${word(f, 'word')}” ${word(f, 'rule')} (section ${word(f, 'section')}). The line is not executed; what follows is judged as if it were not there.`,
+  try: () => 'Write the line within the language, or leave it out.',
+  source: LANGUAGE,
+};
+
+const remarked = (cure: string): Saying => ({
+  text: (f) => (word(f, 'word') === '' ? `${capital(word(f, 'rule'))}.` : `“${word(f, 'word')}” ${word(f, 'rule')}.`),
+  try: () => cure,
+  source: LANGUAGE,
+});
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+const tool = (f: Fact): string => `tool ${word(f, 'tool')}`;
+const place = (f: Fact): string => `${num(f, 'angle', 2)} deg, ${num(f, 'height', 2)} mm above the bottom edge`;
+
+const WOOD: Readonly<Record<string, Saying>> = {
+  'rapid-into-wood': say(
+    (f) => `A rapid move takes ${tool(f)} ${measured(f, 2)} into the wood.`,
+    () => 'Stop the rapid above the skin (Z 1 or more) and go in with G1.',
+  ),
+  'turned-in-wood': say(
+    (f) => `The shell turns while ${tool(f)} stands ${measured(f, 2)} deep in the wood.`,
+    () => 'Lift the tool above the skin before A moves.',
+  ),
+  'sideways-in-wood': say(
+    (f) =>
+      `A drill (${tool(f)}, ${word(f, 'kind')}) is dragged sideways ${measured(f, 2)} deep in the wood; it has no edges there and breaks.`,
+    () => 'Lift it above the skin before X or Y moves, or use an end mill.',
+  ),
+  'spindle-off-in-wood': say(
+    (f) => `${capital(tool(f))} is pushed into the wood without turning.`,
+    () => 'Start the spindle first: S… M3, and G4 to let it come to speed.',
+  ),
+  'spindle-backwards': say(
+    (f) => `${capital(tool(f))} turns backwards (M4) in the wood.`,
+    () => 'Start the spindle with M3.',
+  ),
+  'spindle-stopped-in-wood': say(
+    (f) => `The spindle stops while ${tool(f)} is in the wood.`,
+    () => 'Lift the tool first, then M5.',
+  ),
+  'tool-change-in-shell': say(
+    (f) => `The tool is changed ${measured(f, 1)} below the skin.`,
+    () => 'Lift to a safe height before M6.',
+  ),
+  'no-tool': say(
+    () => 'Wood is cut before any tool was changed to.',
+    () => 'Begin with T… M6.',
+  ),
+  'place-unset': say(
+    () => 'Wood is cut before the program has said where X and A are.',
+    () => 'Go to X and A at a safe height first.',
+  ),
+  'tool-not-in-jig': {
+    text: (f) => `T${word(f, 'tool')} is not in the jig file; its tools are ${word(f, 'tools')}.`,
+    try: (f) => `Add tool ${word(f, 'tool')} to rotary.tools, or use one of ${word(f, 'tools')}.`,
+    source: 'the jig file’s tools',
+  },
+  'hits-far-wall': say(
+    (f) => `The tip goes ${measured(f, 1)} below the outside skin and reaches the far wall at ${limit(f, 1)}.`,
+    () => 'Check the sign and the decimal point of Z.',
+  ),
+  'hits-mandrel': say(
+    (f) => `The tip goes ${measured(f, 1)} below the skin and hits the shaft at ${limit(f, 1)}.`,
+    () => 'Check the sign and the decimal point of Z.',
+  ),
+  'through-backing': say(
+    (f) => `The tip goes ${measured(f, 1)} deep, right through wall and backing (${limit(f, 1)}).`,
+    () => 'Drill less deep, or clamp in a thicker backing block.',
+  ),
+  'collet-hits-shell': say(
+    (f) =>
+      `The tip goes ${measured(f, 1)} deep, but ${tool(f)} stands out only ${limit(f, 1)}: the collet hits the shell.`,
+    () => 'Set the bit further out, or drill less deep.',
+  ),
+  'shank-in-wall': say(
+    (f) => `The tip goes ${measured(f, 1)} deep; beyond ${limit(f, 1)} the shank of ${tool(f)} is wider than its hole.`,
+    () => 'Drill less deep, or use a longer bit.',
+  ),
+  'deeper-than-flutes': say(
+    (f) => `The tip goes ${measured(f, 1)} deep, beyond the flutes of ${tool(f)} (${limit(f, 1)}): chips jam.`,
+    () => 'Drill less deep, or use a longer bit.',
+  ),
+  'in-chuck': say(
+    (f) => `The tool works ${measured(f, 1)} from X0, where the holding plate takes ${limit(f, 1)}.`,
+    () => 'Hold the shell by the other edge, or move the hole away from this one.',
+    MACHINE,
+  ),
+  'in-tailstock': say(
+    (f) => `The tool works at X ${measured(f, 1)}, where the tailstock plate takes the last ${limit(f, 1)}.`,
+    () => 'Hold the shell by the other edge, or move the hole away from this one.',
+    MACHINE,
+  ),
+  'ends-in-shell': say(
+    (f) => `The program ends with the tip ${measured(f, 1)} below the skin.`,
+    () => 'Lift the tool before the end; the file may have been cut off.',
+  ),
+  'hole-doubled': say(
+    (f) => `The hole first drilled in line ${num(f, 'before', 0)} is drilled again to the same depth by ${tool(f)}.`,
+    () => 'Leave out the second visit.',
+  ),
+};
+
+const LIMITS: Readonly<Record<string, Saying>> = {
+  'z-unknown': say(
+    () => 'The tool moves sideways or the shell turns before any line has set the height of the tool.',
+    () => 'Begin with G0 Z to a safe height, alone on its line.',
+    LANGUAGE,
+  ),
+  'outside-travel': say(
+    (f) => `${word(f, 'axis')} goes to ${measured(f, 2)}; the machine ends at ${limit(f, 2)}.`,
+    () => 'Check the number and its unit, or shift the work on the machine.',
+    MACHINE,
+  ),
+  'axis-wound': say(
+    (f) => `A goes to ${measured(f, 1)}; this rotary axis is wound and ends at ${limit(f, 1)}.`,
+    () => 'Unwind A by whole turns, or order the holes so that it does not wind up.',
+    MACHINE,
+  ),
+  'axis-not-there': say(
+    (f) => `${word(f, 'axis')} is asked to go to ${measured(f, 2)}; this machine has no such axis.`,
+    () => 'Leave the word out, or use a machine that has the axis.',
+    MACHINE,
+  ),
+  'machine-lacks': say(
+    (f) => `The program uses ${word(f, 'what')}, which ${word(f, 'machine')} does not understand.`,
+    () => 'Write the program in plain G0 and G1 moves.',
+    MACHINE,
+  ),
+  'hand-change-while-turning': say(
+    (f) => `The program waits for a hand to fit tool ${word(f, 'tool')} while the spindle turns.`,
+    () => 'Write M5 before the M0.',
+    LANGUAGE,
+  ),
+  'pause-while-turning': say(
+    () => 'The program waits for the operator while the spindle turns.',
+    () => 'Write M5 before the pause if hands come near.',
+    LANGUAGE,
+  ),
+  'spindle-left-on': say(
+    (f) => `The spindle, started in line ${num(f, 'started', 0)}, is never stopped by a word of its own.`,
+    () => 'Write M5 before the end.',
+    LANGUAGE,
+  ),
+  'speed-outside-spindle': say(
+    (f) => `The program asks for ${measured(f, 0)}; the spindle’s limit is ${limit(f, 0)}.`,
+    () => 'Choose a speed within the spindle’s range.',
+    MACHINE,
+  ),
+  'speed-over-bit': say(
+    (f) => `${capital(tool(f))} is turned at ${measured(f, 0)}; it may not turn faster than ${limit(f, 0)}.`,
+    (f) => `Turn it at ${limit(f, 0)} or less.`,
+    'the jig file’s tools',
+  ),
+  'feed-over-machine': say(
+    (f) => `The program feeds at ${measured(f, 0)}; the machine’s greatest feed is ${limit(f, 0)}.`,
+    () => 'Feed more slowly; check F’s decimal point and units.',
+    MACHINE,
+  ),
+  'feed-breaks-bit': feedSaying('it breaks the bit or splits the wall'),
+  'feed-high-for-bit': feedSaying('look twice'),
+  'feed-low-for-bit': feedSaying('the edge rubs and burns'),
+};
+
+const HOLES: Readonly<Record<string, Saying>> = {
+  'hole-missing': say(
+    (f) => `No hole is drilled at ${place(f)} (${limit(f, 1)} planned).`,
+    () => 'Put the hole back into the program.',
+    PLAN,
+  ),
+  'hole-extra': say(
+    (f) => `A hole of ${measured(f, 2)} is drilled at ${place(f)}, where none is planned.`,
+    () => 'Take it out of the program.',
+    PLAN,
+  ),
+  'hole-misplaced': say(
+    (f) => `It is drilled ${measured(f, 2)} from its place, at ${place(f)}.`,
+    (f) => `Correct X ${num(f, 'x', 3)} and A ${num(f, 'a', 3)} in that line.`,
+    PLAN,
+  ),
+  'hole-wrong-size': say(
+    (f) => `The hole comes out ${measured(f, 2)} wide, ${limit(f, 2)} is planned.`,
+    () => 'Change to the right tool.',
+    PLAN,
+  ),
+  'hole-only-piloted': say(
+    (f) => `Only the pilot of ${measured(f, 2)} is drilled; the hole of ${limit(f, 2)} is not.`,
+    () => 'Drill the full hole after the pilot.',
+    PLAN,
+  ),
+  'hole-only-marked': say(
+    (f) => `The bit only marks the skin (${measured(f, 2)} wide); the hole of ${limit(f, 2)} is not drilled.`,
+    () => 'Drill the hole after its mark.',
+    PLAN,
+  ),
+  'hole-not-through': say(
+    (f) =>
+      `The tip stops at ${measured(f, 2)}; it must go to ${limit(f, 2)} before the full width is through the wall.`,
+    (f) => `Drill ${num(f, 'short', 2)} mm deeper.`,
+    'derived: the rim of a radial hole leaves the inner skin at R - sqrt(Ri^2 - r^2), and the point goes before it',
+  ),
+  'finish-from-inside': say(
+    (f) => `Only the point shows inside; the full width needs ${num(f, 'short', 2)} mm more.`,
+    () => 'Finish the hole from inside, or clamp in a backing block and drill through.',
+    DERIVED,
+  ),
+  'full-before-pilot': say(
+    (f) => `The pilot of ${measured(f, 2)} comes after the full hole of ${limit(f, 2)} (line ${num(f, 'full', 0)}).`,
+    () => 'Drill the pilot first.',
+    PLAN,
+  ),
+  'spur-after-pilot': say(
+    (f) => `A ${word(f, 'kind')} bit follows a pilot hole: its spur has nothing to bite and it wanders.`,
+    () => 'Give it a centre mark only, or use a twist drill after the pilot.',
+    PRACTICE,
+  ),
+  'pilot-left-out': say(
+    (f) => `The full hole is drilled without its pilot of ${limit(f, 2)}.`,
+    () => 'Drill the pilot first, or mark the centre.',
+    PRACTICE,
+  ),
+  'depth-ignores-runout': say(
+    (f) =>
+      `${num(f, 'count', 0)} ${Number(f.facts?.['count']) === 1 ? 'hole goes' : 'holes go'} only ${measured(f, 2)} past the least depth; where the skin runs low by ${limit(f, 1)} a rim stays.`,
+    () => 'Drill deeper by the runout.',
+    DERIVED,
+  ),
+  'depth-past-allowance': say(
+    (f) =>
+      `${num(f, 'count', 0)} ${Number(f.facts?.['count']) === 1 ? 'hole goes' : 'holes go'} up to ${measured(f, 1)} past the depth that is needed.`,
+    () => 'Check Z: deeper than needed wears the backing and tears the grain.',
+    PRACTICE,
+  ),
+  'mark-missing': say(
+    () => 'It gets no mark.',
+    () => 'Put its mark back into the program.',
+    PLAN,
+  ),
+  'mark-misplaced': say(
+    (f) => `Its mark is ${measured(f, 2)} from its place.`,
+    () => 'Correct X and A in that line.',
+    PLAN,
+  ),
+  'mark-extra': say(
+    (f) => `A mark is made at ${place(f)}, where no hole is planned.`,
+    () => 'Leave it out if it means nothing.',
+    PLAN,
+  ),
+};
+
+const JOB: Readonly<Record<string, Saying>> = {
+  'job-mirrored': say(
+    () => 'All holes are there, but mirrored: check the sign of A.',
+    () =>
+      'Turn the sign of every A, or set the machine’s `a` to reversed, and do the witness move: A + 15 beside a taped arrow.',
+    PLAN,
+  ),
+  'job-turned': say(
+    (f) => `All holes are there, but turned by ${measured(f, 3)}: check where A0 is.`,
+    () => 'Put the strainer line under the spindle at A0.',
+    PLAN,
+  ),
+  'job-shifted': say(
+    (f) =>
+      `All holes are there, but shifted by ${measured(f, 3)} along the shell${Number(f.facts?.['turn']) === 0 ? '' : ` and turned by ${num(f, 'turn', 3)} deg`}: check the zero of X.`,
+    () => 'Put X0 on the datum edge.',
+    PLAN,
+  ),
+  'job-from-other-edge': say(
+    (f) =>
+      `All holes are there, but counted from the other edge${word(f, 'over') === 'yes' ? ', as if the shell were turned end for end' : ''}: X0 must be the ${word(f, 'datum')} edge.`,
+    (f) => `Turn the shell so that its ${word(f, 'datum')} edge is at X0, or make the program for the other datum.`,
+    PLAN,
+  ),
+  'units-mistaken': say(
+    (f) =>
+      word(f, 'small') === 'yes'
+        ? 'All positions are 25.4 times too small: inches are taken for millimetres.'
+        : 'All positions are 25.4 times too large: millimetres are taken for inches.',
+    (f) => (word(f, 'small') === 'yes' ? 'Write G20 at the start.' : 'Write G21 at the start.'),
+    'exact: 25.4 mm to the inch',
+  ),
+  'mirror-cannot-tell': say(
+    () => 'This drum is its own mirror image: a wrong sign of A cannot be seen in the holes.',
+    () => 'Do the witness move: spindle off, to A + 15 beside an arrow taped on the shell.',
+    DERIVED,
+  ),
+  'marks-only': say(
+    (f) => `The program only marks: ${num0(f.measured)} marks for ${num0(f.limit)} planned holes.`,
+    () => 'Drill by the marks, or dry-run the drilling program.',
+    DERIVED,
+  ),
+  'rehearsal-only': say(
+    (f) => `A rehearsal: nothing touches the wood; ${num0(f.measured)} of ${num0(f.limit)} planned places are visited.`,
+    () => 'Run the drilling program after it.',
+    DERIVED,
+  ),
+  'rehearsal-misses': say(
+    (f) => `The rehearsal does not come to ${place(f)}.`,
+    () => 'Rehearse the whole program.',
+    PLAN,
+  ),
+  'nothing-drilled': say(
+    (f) =>
+      `The tool goes down in ${num0(f.measured)} places and never reaches the wood; ${num0(f.limit)} holes are planned.`,
+    () => 'Check the zero of Z and of X: Z0 is the outside skin.',
+    PLAN,
+  ),
+  'too-many-places': say(
+    (f) =>
+      `The program works in more than ${num0(f.measured)} places; the rest were watched for clashes, but not compared with the plan.`,
+    () => 'Dry-run the drilling alone.',
+    DERIVED,
+  ),
+  'more-of-the-same': say(
+    (f) => `${num0(f.measured)} more findings of the kind “${word(f, 'id')}”.`,
+    () => 'Cure the first ones; most of the rest follow.',
+    DERIVED,
+  ),
+};
+
+const num0 = (value: number | null): string => (value === null ? '?' : value.toFixed(0));
+
+function say(text: Saying['text'], cure: Saying['try'], source: string = DERIVED): Saying {
+  return { text, try: cure, source };
+}
+
+function feedSaying(what: string): Saying {
+  return {
+    text: (f) =>
+      `${capital(tool(f))} (${word(f, 'kind')} ${num(f, 'diameter', 2)} mm) is fed ${num(f, 'feed', 0)} mm/min at ${num(f, 'speed', 0)} rev/min, ${measured(f, 3)} a turn; ${limit(f, 3)} is advised: ${what}.`,
+    try: (f) =>
+      `Feed about ${((f.limit ?? 0) * Number(f.facts?.['speed'] ?? 0)).toFixed(0)} mm/min; check F’s decimal point and units.`,
+    source: PRACTICE,
+  };
+}
+
+/** What the dry run finds. */
+export const dryRunSayings: Readonly<Record<string, Saying>> = {
+  ...Object.fromEntries(REFUSALS.map((id) => [id, refused])),
+  ...Object.fromEntries(Object.entries(REMARKS).map(([id, cure]) => [id, remarked(cure)])),
+  ...WOOD,
+  ...LIMITS,
+  ...HOLES,
+  ...JOB,
+};
