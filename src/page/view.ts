@@ -2,8 +2,11 @@ import { arc } from '../geometry/frames.ts';
 import type { Finding } from '../model/finding.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
+import type { RodCard } from '../picture/rod-card.ts';
+import type { SideView } from '../picture/side.ts';
 import { holeNumbers } from '../picture/unrolled.ts';
 import type { PageData, PlanHole } from './data.ts';
+import { type Card, rodCards, sideCards } from './rods.ts';
 
 /** What the sections are drawn from, in Node at first and in the page after every edit. */
 export interface View {
@@ -12,14 +15,18 @@ export interface View {
   readonly holes: readonly PlanHole[];
   readonly numbers: ReadonlyMap<string, number>;
   readonly findings: readonly Finding[];
+  readonly rods: readonly Card<RodCard>[];
+  readonly sides: readonly Card<SideView>[];
 }
 
-export const viewOf = (data: PageData): View => ({
+export const viewOf = (data: Pick<PageData, 'jig' | 'layout' | 'plan' | 'findings'>): View => ({
   jig: data.jig,
   layout: data.layout,
   holes: data.plan.holes,
   numbers: holeNumbers(data.layout),
   findings: data.findings,
+  rods: rodCards(data.jig, data.layout),
+  sides: sideCards(data.jig),
 });
 
 /** The plan's rows for a layout computed in the page: the same columns as the plan file, unrounded. */

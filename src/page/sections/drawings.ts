@@ -5,7 +5,6 @@ import { unrolledPicture } from '../../picture/unrolled.ts';
 import { trimmed } from '../../say/saying.ts';
 import { figure, section } from '../html.ts';
 import { both } from '../number.ts';
-import { rodCards, sideCards } from '../rods.ts';
 import type { View } from '../view.ts';
 
 /** The shell flat, from above, and the hardware in section; each to scale. */
@@ -19,12 +18,10 @@ export function drawingsSection(view: View): string {
       `From above${ring.rows.length > 0 ? `, ${ring.rows.join(' and ')}` : ''}. Numbers between lugs are chords in mm: straight across the outside skin`,
     ),
   );
-  const cards = rodCards(jig, layout).map((c) =>
+  const cards = view.rods.map((c) =>
     figure(rodCard(c.view), `Rod of ${trimmed(c.view.length, 1)} mm, ${c.row}, to scale. ${fits(c.view)}`),
   );
-  const sides = sideCards(jig).map((c) =>
-    figure(sidePicture(c.view), `Cut through the wall, ${c.row}, to scale, rim up`),
-  );
+  const sides = view.sides.map((c) => figure(sidePicture(c.view), `Cut through the wall, ${c.row}, to scale, rim up`));
   const missing =
     jig.rows.length > 0 && cards.length === 0
       ? '<p class="fine">No picture of the rod: it needs the lug\'s rod measures, the hoop\'s ear and the rod length.</p>'

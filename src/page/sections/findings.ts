@@ -5,7 +5,6 @@ import { sidePicture } from '../../picture/side.ts';
 import { clip, esc } from '../../picture/svg.ts';
 import { trimmed } from '../../say/saying.ts';
 import { figure, list, plural, section } from '../html.ts';
-import { rodCards, sideCards } from '../rods.ts';
 import type { View } from '../view.ts';
 import { fits } from './drawings.ts';
 
@@ -63,8 +62,7 @@ function pictureOf(f: Finding, view: View, shown: Set<string>): string {
   };
   const spoken = new Set([f.at, ...namedPlaces(f.at, view.layout).map((p) => p.group)]);
   if (/^rods?-/.test(f.id) && !/lean|line/.test(f.id)) {
-    const cards = rodCards(view.jig, view.layout);
-    const card = cards.find((c) => c.at.some((a) => spoken.has(a)));
+    const card = view.rods.find((c) => c.at.some((a) => spoken.has(a)));
     if (card)
       return once(`rod ${card.row}`, () =>
         figure(
@@ -74,7 +72,7 @@ function pictureOf(f: Finding, view: View, shown: Set<string>): string {
       );
   }
   if (/hoop|lean|skirt|bind|^rods?-/.test(f.id)) {
-    const card = sideCards(view.jig).find((c) => c.at.some((a) => spoken.has(a)));
+    const card = view.sides.find((c) => c.at.some((a) => spoken.has(a)));
     if (card)
       return once(`side ${card.row}`, () =>
         figure(sidePicture(card.view), `Cut through the wall, to scale: ${card.row}`),
