@@ -1,5 +1,6 @@
 import { isAlias, isMap, isNode, isScalar, isSeq, LineCounter, type Node, parseDocument, type YAMLError } from 'yaml';
 import { type JigIssue, type KeyPath, pathText, show } from './issue.ts';
+import { type Span, scalarSpans } from './spans.ts';
 
 /** Larger files are refused before parsing: a jig file is a few kilobytes. */
 export const MAX_BYTES = 256 * 1024;
@@ -20,6 +21,8 @@ export type Parsed =
       readonly ok: true;
       readonly raw: unknown;
       readonly lines: Readonly<Record<string, number>>;
+      /** Place of every scalar value in the text, for writing a changed one back. */
+      readonly spans: () => Readonly<Record<string, Span>>;
       /** Place of an issue's key or value. */
       readonly place: (issue: JigIssue) => TextIssue;
     }
@@ -81,7 +84,7 @@ export function parseText(text: string): Parsed {
     const { line, col } = counter.linePos(offsetOf(doc.contents, issue.path, issue.onKey === true));
     return { line, column: col, key: pathText(issue.path), found: issue.found, allowed: issue.allowed, try: issue.try };
   };
-  return { ok: true, raw, lines, place };
+  return { ok: true, raw, lines, place, spans: () => scalarSpans(doc.contents) };
 }
 
 function refusedEarly(text: string): TextIssue | undefined {
