@@ -5,7 +5,7 @@ import type { ToolKind } from '../model/machine.ts';
 import type { Staged } from '../model/stage.ts';
 import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
-import type { Draft, FeedAdvice, FeedInput, LimitName } from './advice.ts';
+import type { Draft, FeedAdvice, FeedInput, LimitName, Proven } from './advice.ts';
 import { baseDrill } from './drill.ts';
 import {
   chipThickness,
@@ -39,8 +39,8 @@ export function recommend(input: FeedInput): Staged<FeedAdvice> {
   const draft = tool.kind === 'end-mill' ? baseMill(tool, stock) : baseDrill(tool, stock);
   limitSpeed(draft, input, stock, at, facts);
   limitFeed(draft, input, stock, at, facts);
-  const proven = applyProven(draft, input, at, facts);
-  const pecking = pecksFor(input, draft);
+  const proven = applyProven(draft, { ...input, proven: input.proven ?? provenOn(input) }, at, facts);
+  const pecking = pecksFor(input, draft, proven);
   if (tool.flute !== undefined && depth > tool.flute + tolerance.same && tool.kind !== 'v-bit') {
     facts.push(
       fact('stop', 'flute-too-short', at, depth, tool.flute, 'mm', { kind: tool.kind, diameter: tool.diameter }),
@@ -160,8 +160,17 @@ function slowForFeed(draft: Draft, slowest: number, greatest: number, machine: s
   });
 }
 
+/** What the machine's profile says has worked for this bit in this wood. */
+const provenOn = ({ machine, tool, wood }: FeedInput): Proven | undefined =>
+  machine?.proven?.find(
+    (p) =>
+      p.kind === tool.kind &&
+      Math.abs(p.diameter - tool.diameter) < tolerance.same &&
+      (p.wood === undefined || p.wood === wood),
+  );
+
 /** The builder's own numbers win, but never over what the machine can do. */
-function applyProven(draft: Draft, input: FeedInput, at: string, facts: Fact[]): FeedInput['proven'] {
+function applyProven(draft: Draft, input: FeedInput, at: string, facts: Fact[]): Proven | undefined {
   const { proven, machine, tool } = input;
   if (!proven) return undefined;
   draft.limits.push('proven');
@@ -192,8 +201,8 @@ function applyProven(draft: Draft, input: FeedInput, at: string, facts: Fact[]):
 }
 
 /** One stroke down to three diameters; deeper, strokes of one diameter, evened out so that none is a sliver. */
-function pecksFor(input: FeedInput, draft: Draft): { peck: Mm | null; pecks: number } {
-  const { tool, depth, proven } = input;
+function pecksFor(input: FeedInput, draft: Draft, proven: Proven | undefined): { peck: Mm | null; pecks: number } {
+  const { tool, depth } = input;
   if (draft.pitch !== null || tool.kind === 'v-bit') return { peck: null, pecks: 1 };
   if (proven?.peck !== undefined && proven.peck > 0) {
     const pecks = Math.max(1, Math.ceil(depth / proven.peck - tolerance.noise));

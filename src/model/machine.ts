@@ -1,5 +1,16 @@
 import type { Deg, Mm, MmPerMin, Rpm } from '../units/scalar.ts';
 
+/** What a builder found to work on this machine; it overrides the tables. */
+export interface ProvenFeed {
+  readonly kind: ToolKind;
+  readonly diameter: Mm;
+  /** Any wood when left out. */
+  readonly wood?: string;
+  readonly speed?: Rpm;
+  readonly feed?: MmPerMin;
+  readonly peck?: Mm;
+}
+
 /** A small router with a rotary axis, by what it can do. */
 export interface Machine {
   readonly name: string;
@@ -44,7 +55,14 @@ export interface Machine {
     readonly decimals: number;
   };
   /** Room in X at each end taken by plates or cones holding the shell; no tool below the safe plane there. */
-  readonly fixture: { readonly chuck: Mm; readonly tailstock: Mm; readonly mandrel: Mm };
+  readonly fixture: {
+    readonly chuck: Mm;
+    readonly tailstock: Mm;
+    /** Diameter of the shaft through the shell; 0 = none. */
+    readonly mandrel: Mm;
+  };
+  /** Feeds that have proved themselves, most telling first. */
+  readonly proven?: readonly ProvenFeed[];
 }
 
 export type ToolKind = 'twist' | 'brad-point' | 'spur' | 'stepped' | 'end-mill' | 'v-bit';

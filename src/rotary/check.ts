@@ -4,6 +4,7 @@ import type { Hole } from '../model/layout.ts';
 import type { Machine, Tool } from '../model/machine.ts';
 import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
+import { insideAt } from './depth.ts';
 
 export const raise = (
   level: Fact['level'],
@@ -52,7 +53,7 @@ export function checkSwing(jig: Jig, h: Heights): Fact[] {
 }
 
 /** Can this bit stand in this spindle above this shell? */
-export function checkTool(jig: Jig, tool: Tool, h: Heights): Fact[] {
+export function checkTool(jig: Jig, tool: Tool): Fact[] {
   const { machine } = jig.rotary;
   const facts: Fact[] = [];
   const about = { tool: tool.id, kind: tool.kind, diameter: tool.diameter };
@@ -60,11 +61,29 @@ export function checkTool(jig: Jig, tool: Tool, h: Heights): Fact[] {
   if (tool.shank > machine.spindle.collet + tolerance.same) {
     facts.push(raise('stop', 'shank-too-thick', at, tool.shank, machine.spindle.collet, 'mm', about));
   }
-  const room = machine.swing / 2 - jig.shell.radius;
-  if (tool.stickout + h.clearance > room) {
-    facts.push(raise('care', 'little-room-above', at, room, tool.stickout + h.clearance, 'mm', about));
-  }
   return facts;
+}
+
+/** Does the longest bit clear the shell with its nose drawn up as high as the gantry? */
+export function checkRoom(jig: Jig, tools: readonly Tool[], h: Heights): Fact[] {
+  const longest = [...tools].sort((p, q) => q.stickout - p.stickout)[0];
+  const room = jig.rotary.machine.swing / 2 - jig.shell.radius;
+  if (!longest || longest.stickout + h.clearance <= room) return [];
+  const about = { tool: longest.id, kind: longest.kind, diameter: longest.diameter, stickout: longest.stickout };
+  return [raise('care', 'little-room-above', `tool ${longest.id}`, room, longest.stickout + h.clearance, 'mm', about)];
+}
+
+/** Half a motor step on the skin coarser than this (mm) shows in lugs of two holes (judgement, no source). */
+const COARSE: Mm = 0.1;
+
+/** Can A stand fine enough? An index is off by up to half a motor step. */
+export function checkSteps(jig: Jig): Fact[] {
+  const { machine } = jig.rotary;
+  if (machine.stepsPerTurn === undefined) return [];
+  const off = (Math.PI * jig.shell.radius) / machine.stepsPerTurn;
+  return off > COARSE
+    ? [raise('care', 'coarse-steps', 'shell', off, COARSE, 'mm', { steps: machine.stepsPerTurn })]
+    : [];
 }
 
 /** Is the hole where the machine can go? Facts mean it is left out. */
@@ -107,11 +126,13 @@ export function checkStroke(jig: Jig, hole: Hole, tool: Tool, deep: Mm): Fact[] 
       raise('stop', 'depth-outside-travel', hole.id, -deep, machine.travel.z[0], 'mm', { axis: 'Z', ...about }),
     );
   }
-  const beyond = deep - jig.shell.wall;
+  const beyond = deep - (jig.shell.radius - insideAt(jig.shell, hole));
   if (backing > 0 && beyond > backing + tolerance.same) {
     facts.push(raise('stop', 'backing-too-thin', hole.id, backing, beyond, 'mm', about));
   }
-  const free = jig.shell.radius - machine.fixture.mandrel / 2 - MANDREL_ROOM;
+  // Without a shaft the far wall is what the tip must never reach.
+  const { mandrel } = machine.fixture;
+  const free = jig.shell.radius + (mandrel > 0 ? -mandrel / 2 : jig.shell.inside) - MANDREL_ROOM;
   if (deep > free) facts.push(raise('stop', 'depth-hits-mandrel', hole.id, deep, free, 'mm', about));
   return facts;
 }

@@ -1,4 +1,6 @@
 import { pointLength } from '../feeds/formulas.ts';
+import type { Shell } from '../model/jig.ts';
+import type { Hole } from '../model/layout.ts';
 import type { Tool } from '../model/machine.ts';
 import type { Mm } from '../units/scalar.ts';
 
@@ -36,6 +38,15 @@ export function leadOf(tool: Tool): Mm {
       throw new Error(`unknown tool kind ${String(never)}`);
     }
   }
+}
+
+/** Inside radius where a hole goes through: less where a reinforcement ring is glued in, if it meets only its rim. */
+export function insideAt(shell: Shell, hole: Pick<Hole, 'height' | 'drill'>): Mm {
+  const { top, bottom } = shell.rings;
+  const reach = hole.drill / 2;
+  const underTop = top !== undefined && hole.height + reach > shell.depth - top.width;
+  const underBottom = bottom !== undefined && hole.height - reach < bottom.width;
+  return shell.inside - Math.max(underTop ? top.thickness : 0, underBottom ? bottom.thickness : 0);
 }
 
 export interface DepthInput {

@@ -7,9 +7,10 @@ import type { Tool } from '../model/machine.ts';
 import type { Deg, Mm } from '../units/scalar.ts';
 import { toRad } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
-import { checkRates, checkReach, checkStroke, checkTool, type Heights, raise } from './check.ts';
+import { checkRates, checkReach, checkRoom, checkSteps, checkStroke, checkTool, type Heights, raise } from './check.ts';
 import { type Choice, type Chosen, chooseFor } from './choose.ts';
-import { fullDepth, MARK_DEPTH, showingDepth } from './depth.ts';
+import { fullDepth, insideAt, MARK_DEPTH, saddle, showingDepth } from './depth.ts';
+import { breaksEdge, edgePath } from './edge.ts';
 import type { Operation, RotaryOptions } from './types.ts';
 
 export interface Planned {
@@ -36,12 +37,7 @@ export function planOperations(
   const left: Hole[] = [];
   const chosenBy = new Map<string, Chosen>();
   const missing = new Map<string, { holes: Hole[]; nearest: Tool | undefined }>();
-  const said = new Set<string>();
-  const once = (f: Fact): void => {
-    const key = `${f.id}|${f.at}`;
-    if (!said.has(key)) facts.push(f);
-    said.add(key);
-  };
+  const once = gatherInto(facts);
   for (const hole of holes) {
     const key = `${hole.drill}|${hole.pilot ?? ''}`;
     const chosen = chosenBy.get(key) ?? chooseFor(hole, tools, machine, jig.shell.wood);
@@ -60,8 +56,35 @@ export function planOperations(
     operations.push(...made);
   }
   for (const { holes: without, nearest } of missing.values()) facts.push(missingFact(without, nearest));
-  for (const tool of new Set(operations.map((p) => p.tool))) for (const f of checkTool(jig, tool, h)) once(f);
+  const used = [...new Set(operations.map((p) => p.tool))];
+  for (const tool of used) for (const f of checkTool(jig, tool)) once(f);
+  for (const f of [...checkRoom(jig, used, h), ...checkSteps(jig)]) once(f);
   return { operations, left, missing: missing.size > 0, facts };
+}
+
+/**
+ * One finding for all holes that share a fault, at the worst of them; and one for all that share a bit. Twenty lugs out
+ * of reach are one sentence.
+ */
+function gatherInto(facts: Fact[]): (f: Fact) => void {
+  const said = new Map<string, { index: number; holes: Set<string> }>();
+  return (f) => {
+    const ofHole = BLOCKS.has(f.id);
+    const about = f.facts ?? {};
+    const key = ofHole ? `${f.id}|${about['axis']}|${about['end']}|${about['tool']}` : `${f.id}|${f.at}`;
+    const before = said.get(key);
+    if (!before) {
+      said.set(key, { index: facts.length, holes: new Set([f.at]) });
+      facts.push(ofHole ? { ...f, facts: { ...about, count: 1 } } : f);
+      return;
+    }
+    if (!ofHole) return;
+    before.holes.add(f.at);
+    const first = facts[before.index]!;
+    const over = (g: Fact): number => Math.abs((g.measured ?? 0) - (g.limit ?? 0));
+    const worst = over(f) > over(first) + tolerance.noise ? f : first;
+    facts[before.index] = { ...worst, facts: { ...worst.facts, count: before.holes.size } };
+  };
 }
 
 /** All of a hole's operations, or none of them when one cannot be made. */
@@ -83,7 +106,7 @@ function planHole(
     );
   }
   const made: Operation[] = [];
-  for (const c of choices) {
+  for (const c of [...choices, ...edgeBreak(jig, hole)]) {
     const deep = depthOf(jig, layout, hole, c, o);
     found.push(...checkStroke(jig, hole, c.tool, deep));
     const advice = recommend({ wood: jig.shell.wood, tool: c.tool, depth: deep, machine });
@@ -122,11 +145,21 @@ const BLOCKS: ReadonlySet<string> = new Set([
 
 function depthOf(jig: Jig, layout: Layout, hole: Hole, c: Choice, o: RotaryOptions): Mm {
   const { backing, runout } = jig.rotary;
+  if (c.kind === 'edge-break') return edgePath(hole.drill / 2, c.tool).below + saddle(layout.radius, hole.drill / 2);
   if (c.kind === 'centre-mark') return markDepth(c.tool, hole.pilot ?? hole.drill, runout);
   const r = c.kind === 'bore' ? hole.drill / 2 : c.tool.diameter / 2;
-  const input = { radius: layout.radius, inside: layout.inside, hole: r, tool: c.tool, runout };
+  const input = { radius: layout.radius, inside: insideAt(jig.shell, hole), hole: r, tool: c.tool, runout };
   const spurred = c.tool.kind === 'brad-point' || c.tool.kind === 'spur';
   return backing === 0 && o.unbacked === 'two-sided' && spurred ? showingDepth(input) : fullDepth(input);
+}
+
+/** Only where the saddle is larger than the runout is it worth following; else a turn of the wrist does it. */
+function edgeBreak(jig: Jig, hole: Hole): Choice[] {
+  const drop = saddle(jig.shell.radius, hole.drill / 2);
+  const tool = jig.rotary.tools.find((t) => breaksEdge(hole.drill / 2, t));
+  if (!tool || drop <= jig.rotary.runout) return [];
+  const because = `the edge stands ${drop.toFixed(2)} mm higher fore and aft than at its sides: followed, it breaks evenly`;
+  return [{ kind: 'edge-break', tool, because }];
 }
 
 /** Deep enough to hold a point at the lowest spot, never wider at the highest than eight tenths of the hole. */

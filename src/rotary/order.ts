@@ -1,8 +1,8 @@
 import type { Machine } from '../model/machine.ts';
 import { tolerance } from '../units/tolerance.ts';
-import { moveSeconds } from './time.ts';
+import { axisSeconds } from './time.ts';
 
-/** A place the bit goes to: X in mm, A in degrees. */
+/** A place the bit goes to: X in mm, A in degrees. As a start, an X that is not a number means: wherever it pleases. */
 export interface Station {
   readonly x: number;
   readonly a: number;
@@ -12,58 +12,98 @@ export interface Station {
 export type Cost = (p: Station, q: Station) => number;
 
 export const travelCost =
-  (machine: Machine): Cost =>
+  ({ rapid, acceleration }: Machine): Cost =>
   (p, q) =>
-    moveSeconds({ x: q.x - p.x }, machine) + moveSeconds({ a: q.a - p.a }, machine);
+    (Number.isNaN(p.x) ? 0 : axisSeconds(Math.abs(q.x - p.x), rapid.x / 60, acceleration.x)) +
+    axisSeconds(Math.abs(q.a - p.a), rapid.a / 60, acceleration.a);
 
 /** Up to this many stations the order is the true optimum (12^2 * 2^12 steps, a few milliseconds). */
 export const EXACT_UP_TO = 12;
+/** Up to this many every pair is looked at; beyond, only pairs less than `WINDOW` places apart, so work grows in proportion. */
+const FULL_UP_TO = 300;
+const WINDOW = 24;
 
 /**
  * Indices of the stations in an order of least travel from `start`, not coming back: exact for small sets, else the best
- * of two serpentine sweeps improved by turning stretches round and moving short runs, within a window that keeps the
- * work in proportion to the number of stations.
+ * of several sweeps improved by turning stretches round and moving short runs.
  */
 export function shortestOrder(stations: readonly Station[], start: Station, cost: Cost): number[] {
-  const n = stations.length;
-  if (n <= 1) return stations.map((_, i) => i);
-  if (n <= EXACT_UP_TO) return exactOrder(stations, start, cost);
-  const sweeps = [serpentine(stations, 'a'), serpentine(stations, 'x'), serpentine(stations, 'a').reverse()];
-  const length = (o: readonly number[]): number => pathLength(o, stations, start, cost);
-  let best = sweeps[0]!;
-  for (const s of sweeps) if (length(s) < length(best) - tolerance.noise) best = s;
-  return improve(best, stations, start, cost);
+  if (stations.length <= 1) return stations.map((_, i) => i);
+  const legs = new Legs(stations, start, cost);
+  if (stations.length <= EXACT_UP_TO) return exactOrder(legs);
+  const tries = [serpentine(stations, 'a'), serpentine(stations, 'x')];
+  tries.push([...tries[0]!].reverse(), [...tries[1]!].reverse());
+  if (stations.length <= FULL_UP_TO) tries.push(nearestFirst(legs));
+  // The two most promising are worth improving: more gains under one part in a hundred and costs as much again each.
+  const ranked = tries.map((order) => ({ order, length: legs.length(order) })).sort((p, q) => p.length - q.length);
+  const better = ranked.slice(0, 2).map(({ order }) => improve(order, legs));
+  return legs.length(better[1]!) < legs.length(better[0]!) - tolerance.noise ? better[1]! : better[0]!;
 }
 
+/** Travel of an order from the start, seconds. */
 export function pathLength(order: readonly number[], stations: readonly Station[], start: Station, cost: Cost): number {
-  let at = start;
-  let sum = 0;
-  for (const i of order) {
-    const next = stations[i]!;
-    sum += cost(at, next);
-    at = next;
+  return new Legs(stations, start, cost).length(order);
+}
+
+/** Every leg's seconds, from a table while that is small. Station -1 is the start; one past the end is free. */
+class Legs {
+  readonly count: number;
+  readonly stations: readonly Station[];
+  readonly start: Station;
+  readonly cost: Cost;
+  readonly table: Float64Array | undefined;
+
+  constructor(stations: readonly Station[], start: Station, cost: Cost) {
+    this.stations = stations;
+    this.start = start;
+    this.cost = cost;
+    const n = stations.length;
+    this.count = n;
+    if (n > FULL_UP_TO) return;
+    this.table = new Float64Array(n * n);
+    for (let i = 0; i < n; i++) {
+      for (let j = i + 1; j < n; j++) {
+        const c = cost(stations[i]!, stations[j]!);
+        this.table[i * n + j] = c;
+        this.table[j * n + i] = c;
+      }
+    }
   }
-  return sum;
+
+  between(i: number, j: number): number {
+    if (this.table && i >= 0) return this.table[i * this.count + j]!;
+    return this.cost(i < 0 ? this.start : this.stations[i]!, this.stations[j]!);
+  }
+
+  length(order: readonly number[]): number {
+    let at = -1;
+    let sum = 0;
+    for (const i of order) {
+      sum += this.between(at, i);
+      at = i;
+    }
+    return sum;
+  }
 }
 
 /** Dynamic programming over subsets (Held and Karp, 1962). Ties keep the earlier station first. */
-export function exactOrder(stations: readonly Station[], start: Station, cost: Cost): number[] {
-  const n = stations.length;
+function exactOrder(legs: Legs): number[] {
+  const n = legs.count;
   const full = 1 << n;
   const best = new Float64Array(full * n).fill(Number.POSITIVE_INFINITY);
   const from = new Int8Array(full * n).fill(-1);
-  const legs = stations.map((p) => stations.map((q) => cost(p, q)));
-  for (let i = 0; i < n; i++) best[(1 << i) * n + i] = cost(start, stations[i]!);
+  for (let i = 0; i < n; i++) best[(1 << i) * n + i] = legs.between(-1, i);
+  const table = legs.table!;
+  const noise = tolerance.noise;
   for (let set = 1; set < full; set++) {
     for (let last = 0; last < n; last++) {
+      if ((set & (1 << last)) === 0) continue;
       const here = best[set * n + last]!;
-      if (here === Number.POSITIVE_INFINITY) continue;
-      const row = legs[last]!;
       for (let next = 0; next < n; next++) {
         if (set & (1 << next)) continue;
         const to = (set | (1 << next)) * n + next;
-        const there = here + row[next]!;
-        if (there < best[to]! - tolerance.noise) {
+        const there = here + table[last * n + next]!;
+        if (there < best[to]! - noise) {
           best[to] = there;
           from[to] = last;
         }
@@ -102,59 +142,100 @@ function serpentine(stations: readonly Station[], by: 'a' | 'x'): number[] {
   return order;
 }
 
-/** Turns stretches round (2-opt) and moves runs of up to three (Or-opt) while that saves time. */
-function improve(order: number[], stations: readonly Station[], start: Station, cost: Cost): number[] {
-  const n = order.length;
-  const window = n <= 300 ? n : 24;
-  const rounds = n <= 300 ? 12 : 3;
-  const at = (k: number): Station => (k < 0 ? start : stations[order[k]!]!);
-  const leg = (i: number, j: number): number => (j >= n ? 0 : cost(at(i), at(j)));
-  for (let round = 0; round < rounds; round++) {
-    let better = false;
-    for (let i = 0; i < n - 1; i++) {
-      const before = leg(i - 1, i);
-      for (let j = i + 1; j < Math.min(n, i + window); j++) {
-        const gain = before + leg(j, j + 1) - cost(at(i - 1), at(j)) - (j + 1 < n ? cost(at(i), at(j + 1)) : 0);
-        if (gain > tolerance.noise) {
-          reverse(order, i, j);
-          better = true;
-          break;
-        }
+/** Always on to the nearest. */
+function nearestFirst(legs: Legs): number[] {
+  const left = new Set(Array.from({ length: legs.count }, (_, i) => i));
+  const order: number[] = [];
+  let at = -1;
+  while (left.size > 0) {
+    let near = -1;
+    let least = Number.POSITIVE_INFINITY;
+    for (const i of left) {
+      const c = legs.between(at, i);
+      if (c < least - tolerance.noise) {
+        near = i;
+        least = c;
       }
     }
-    better = moveRuns(order, n, window, at, cost) || better;
-    if (!better) break;
+    order.push(near);
+    left.delete(near);
+    at = near;
   }
   return order;
 }
 
-function moveRuns(order: number[], n: number, window: number, at: (k: number) => Station, cost: Cost): boolean {
+/** Turns stretches round (2-opt) and moves runs of up to three (Or-opt) while that saves time. */
+function improve(first: readonly number[], legs: Legs): number[] {
+  const order = [...first];
+  const n = order.length;
+  const window = n <= FULL_UP_TO ? n : WINDOW;
+  const rounds = n <= FULL_UP_TO ? 20 : 3;
+  for (let round = 0; round < rounds; round++) {
+    const turned = turnStretches(order, window, legs);
+    const moved = moveRuns(order, window, legs);
+    if (!turned && !moved) break;
+  }
+  return order;
+}
+
+function turnStretches(order: number[], window: number, legs: Legs): boolean {
+  const n = order.length;
   let better = false;
-  for (let length = 1; length <= 3; length++) {
-    for (let i = 0; i + length <= n; i++) {
-      const j = i + length - 1;
-      const out = cost(at(i - 1), at(i)) + (j + 1 < n ? cost(at(j), at(j + 1)) - cost(at(i - 1), at(j + 1)) : 0);
-      if (out <= tolerance.noise) continue;
-      for (let k = Math.max(-1, i - window); k < Math.min(n, j + window); k++) {
-        if (k >= i - 1 && k <= j) continue;
-        const gap = k + 1 < n ? cost(at(k), at(k + 1)) : 0;
-        const into = cost(at(k), at(i)) + (k + 1 < n ? cost(at(j), at(k + 1)) : 0) - gap;
-        if (out - into > tolerance.noise) {
-          const run = order.splice(i, length);
-          order.splice(k < i ? k + 1 : k + 1 - length, 0, ...run);
-          better = true;
-          break;
+  for (let i = 0; i < n - 1; i++) {
+    const before = i === 0 ? -1 : order[i - 1]!;
+    for (let j = i + 1; j < Math.min(n, i + window); j++) {
+      let gain = legs.between(before, order[i]!) - legs.between(before, order[j]!);
+      if (j + 1 < n) gain += legs.between(order[j]!, order[j + 1]!) - legs.between(order[i]!, order[j + 1]!);
+      if (gain > tolerance.noise) {
+        for (let p = i, q = j; p < q; p++, q--) {
+          const keep = order[p]!;
+          order[p] = order[q]!;
+          order[q] = keep;
         }
+        better = true;
       }
     }
   }
   return better;
 }
 
-function reverse(order: number[], i: number, j: number): void {
-  for (let p = i, q = j; p < q; p++, q--) {
-    const keep = order[p]!;
-    order[p] = order[q]!;
-    order[q] = keep;
+function moveRuns(order: number[], window: number, legs: Legs): boolean {
+  const n = order.length;
+  const at = (k: number): number => (k < 0 ? -1 : order[k]!);
+  let better = false;
+  for (let length = 1; length <= 3; length++) {
+    for (let i = 0; i + length <= n; i++) {
+      const j = i + length - 1;
+      let out = legs.between(at(i - 1), at(i));
+      if (j + 1 < n) out += legs.between(at(j), at(j + 1)) - legs.between(at(i - 1), at(j + 1));
+      if (out <= tolerance.noise) continue;
+      const k = placeFor(i, j, out, order, window, legs);
+      if (k === undefined) continue;
+      const run = order.splice(i, length);
+      // A run put in the wrong way round is turned by the next round of stretches.
+      order.splice(k < i ? k + 1 : k + 1 - length, 0, ...run);
+      better = true;
+    }
   }
+  return better;
+}
+
+/** After which place the run i..j costs less than it saves where it is. */
+function placeFor(
+  i: number,
+  j: number,
+  out: number,
+  order: readonly number[],
+  window: number,
+  legs: Legs,
+): number | undefined {
+  const n = order.length;
+  for (let k = Math.max(-1, i - window); k < Math.min(n, j + window); k++) {
+    if (k >= i - 1 && k <= j) continue;
+    const before = k < 0 ? -1 : order[k]!;
+    let into = legs.between(before, order[i]!);
+    if (k + 1 < n) into += legs.between(order[j]!, order[k + 1]!) - legs.between(before, order[k + 1]!);
+    if (out - into > tolerance.noise) return k;
+  }
+  return undefined;
 }

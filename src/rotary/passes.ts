@@ -43,7 +43,8 @@ export function planPasses(
   );
   const cost = travelCost(machine);
   const passes: Pass[] = [];
-  let at: Station = { x: operations[0]?.x ?? 0, a: 0 };
+  // The witness move is made at the first hole's X, whichever hole that turns out to be.
+  let at: Station = { x: Number.NaN, a: 0 };
   for (const group of sorted) {
     const ordered: Operation[] = [];
     for (const block of blocksOf(group, machine, depth)) {

@@ -3,6 +3,8 @@ import type { Layout } from '../model/layout.ts';
 import type { Tool } from '../model/machine.ts';
 import { boreSteps, type Way } from './bore.ts';
 import type { Heights } from './check.ts';
+import { insideAt } from './depth.ts';
+import { edgeSteps } from './edge.ts';
 import { headerSteps } from './header.ts';
 import { signFor } from './operations.ts';
 import type { Pass } from './passes.ts';
@@ -11,6 +13,7 @@ import type { Operation, RotaryOptions, Step } from './types.ts';
 
 /** How high a rehearsal keeps the tip above the high spot. */
 const REHEARSE_AT = 5;
+const REHEARSE_FEED = 300;
 /** Where the spindle waits while a hand changes the bit, if the machine goes so high. */
 const CHANGE_AT = 60;
 /** How far the witness move turns, degrees: plain to the eye, less than any lug pitch. */
@@ -22,7 +25,7 @@ export function programSteps(jig: Jig, layout: Layout, passes: readonly Pass[], 
   const steps: Step[] = [...headerSteps(jig, layout, passes, h, o), { kind: 'setup' }, { kind: 'spindle-off' }];
   for (let shell = 1; shell <= shells; shell++) {
     if (shells > 1) steps.push(...betweenShells(shell, shells));
-    if (o.markOnly === true) steps.push(...scoreSteps(jig, layout, passes, h, openPass(jig, passes[0]!.tool, h)));
+    if (o.markOnly === true) steps.push(...scoreSteps(jig, layout, passes, h, openPass(jig, scorer(jig, passes), h)));
     else if (o.rehearse === true) steps.push(...rehearsal(jig, passes, h));
     else steps.push(...drilling(jig, layout, passes, h));
     steps.push({ kind: 'spindle-off' }, { kind: 'rapid', to: { z: h.clearance } }, { kind: 'rapid', to: { a: 0 } });
@@ -30,6 +33,10 @@ export function programSteps(jig: Jig, layout: Layout, passes: readonly Pass[], 
   steps.push({ kind: 'end' });
   return steps;
 }
+
+/** A V bit if there is one; else the number of the first bit stands for a pen. */
+const scorer = (jig: Jig, passes: readonly Pass[]): Tool =>
+  jig.rotary.tools.find((t) => t.kind === 'v-bit') ?? passes[0]!.tool;
 
 function betweenShells(shell: number, shells: number): Step[] {
   const steps: Step[] = [{ kind: 'comment', text: `SHELL ${shell} OF ${shells}` }];
@@ -64,7 +71,7 @@ function drilling(jig: Jig, layout: Layout, passes: readonly Pass[], h: Heights)
       a = op.a;
       steps.push(...visit(jig, layout, op, h));
     }
-    steps.push({ kind: 'spindle-off' });
+    if (p < passes.length - 1) steps.push({ kind: 'spindle-off' });
   }
   return steps;
 }
@@ -78,25 +85,24 @@ const saidOf = (op: Operation): string =>
 function visit(jig: Jig, layout: Layout, op: Operation, h: Heights): Step[] {
   const { machine } = jig.rotary;
   const over: Step = { kind: 'rapid', to: machine.hasY ? { x: op.x, y: 0 } : { x: op.x } };
-  if (op.kind !== 'bore') {
-    const { x, bottom, pecks, feed } = op;
-    return [over, { kind: 'drill', x, bottom, approach: h.approach, clearance: h.clearance, pecks, feed }];
+  const { x, a, bottom, pecks, feed, tool } = op;
+  if (op.kind !== 'bore' && op.kind !== 'edge-break') {
+    return [over, { kind: 'drill', x, bottom, pecks, feed, ...h }];
   }
+  // By A the hole is to size where its screw is tightest: at the inner skin.
   const way: Way = machine.hasY
     ? { by: 'y' }
-    : { by: 'a', radius: layout.inside, outside: layout.radius, sign: machine.a === 'iso' ? 1 : -1 };
-  const bore = {
-    x: op.x,
-    a: op.a,
-    hole: op.hole.drill / 2,
-    mill: op.tool.diameter / 2,
-    approach: h.approach,
-    bottom: op.bottom,
-    clearance: h.clearance,
-    pitch: op.pitch ?? op.tool.diameter / 2,
-    feed: op.feed,
-  };
-  return [over, ...boreSteps(bore, way)];
+    : {
+        by: 'a',
+        radius: insideAt(jig.shell, op.hole),
+        outside: layout.radius,
+        sign: machine.a === 'iso' ? 1 : -1,
+      };
+  const hole = op.hole.drill / 2;
+  if (op.kind === 'edge-break')
+    return [over, ...edgeSteps({ x, a, hole, radius: layout.radius, tool, feed, ...h }, way)];
+  const pitch = op.pitch ?? tool.diameter / 2;
+  return [over, ...boreSteps({ x, a, hole, mill: tool.diameter / 2, bottom, pitch, feed, ...h }, way)];
 }
 
 /** The first bit: in, touched off, and up to the clearance height before anything turns. */
@@ -122,7 +128,7 @@ function mount(jig: Jig, tool: Tool): Step[] {
       { kind: 'comment', text: `FIT T${tool.id}, TOUCH OFF Z0 ON THE HIGH SPOT OF THE OUTSIDE SKIN, THEN RESUME` },
       { kind: 'pause' },
     );
-  }
+  } else steps.push({ kind: 'length', tool: tool.id });
   return steps;
 }
 
@@ -157,7 +163,8 @@ function rehearsal(jig: Jig, passes: readonly Pass[], h: Heights): Step[] {
     a = op.a;
     steps.push(
       { kind: 'rapid', to: machine.hasY ? { x: op.x, y: 0 } : { x: op.x } },
-      { kind: 'rapid', to: { z: REHEARSE_AT } },
+      // Fed, not rushed: the eye follows it.
+      { kind: 'feed', to: { z: REHEARSE_AT }, feed: REHEARSE_FEED },
       { kind: 'dwell', seconds: 0.5 },
       { kind: 'rapid', to: { z: h.clearance } },
     );

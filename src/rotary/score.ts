@@ -1,3 +1,4 @@
+import { recommend } from '../feeds/feeds.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
 import { type Mm, toDeg } from '../units/scalar.ts';
@@ -26,13 +27,18 @@ export function scoreSteps(
 ): Step[] {
   const { machine } = jig.rotary;
   const sign = signFor(jig);
-  const vbit = passes.find((p) => p.tool.kind === 'v-bit');
+  const vbit = jig.rotary.tools.find((t) => t.kind === 'v-bit');
+  // A pen is touched off with its spring pressed in by the runout: it writes at Z0 and never has to cut.
+  const depth = vbit ? SCORE_DEPTH : 0;
   const steps: Step[] = [
-    { kind: 'comment', text: 'MARKING ONLY: TAPE ROUND THE SHELL, V BIT OR SPRUNG PEN IN THE COLLET' },
+    {
+      kind: 'comment',
+      text: `MARKING ONLY: TAPE ROUND THE SHELL, ${vbit ? 'V BIT' : 'SPRUNG PEN, PRESSED IN BY THE RUNOUT AT Z0,'} IN THE COLLET`,
+    },
     ...open,
   ];
   if (vbit) {
-    const speed = vbit.operations[0]!.speed;
+    const { speed } = recommend({ wood: jig.shell.wood, tool: vbit, depth: SCORE_DEPTH, machine }).value;
     steps.push({ kind: 'spindle', speed }, { kind: 'dwell', seconds: machine.spindle.seconds });
   }
   const first = new Map<string, Operation>();
@@ -41,13 +47,13 @@ export function scoreSteps(
   const along = (a: number, from: Mm, to: Mm): Step[] => [
     { kind: 'rapid', to: { a } },
     { kind: 'rapid', to: { x: from } },
-    ...stroke(h, { kind: 'feed', to: { x: to }, feed: SCORE_FEED }),
+    ...stroke(h, depth, { kind: 'feed', to: { x: to }, feed: SCORE_FEED }),
   ];
   const across = (x: Mm, from: number, to: number): Step[] => [
     { kind: 'rapid', to: { a: from } },
     { kind: 'rapid', to: { x } },
     // Alone on its line A is fed in degrees a minute: v 180 / (pi R) for v on the skin.
-    ...stroke(h, { kind: 'feed', to: { a: to }, feed: SCORE_FEED * perMm }),
+    ...stroke(h, depth, { kind: 'feed', to: { a: to }, feed: SCORE_FEED * perMm }),
   ];
   const near = machine.fixture.chuck + 5;
   const far = layout.depth - machine.fixture.tailstock - 5;
@@ -67,10 +73,10 @@ export function scoreSteps(
   return steps;
 }
 
-function stroke(h: Heights, line: Step): Step[] {
+function stroke(h: Heights, depth: Mm, line: Step): Step[] {
   return [
     { kind: 'rapid', to: { z: h.approach } },
-    { kind: 'feed', to: { z: -SCORE_DEPTH }, feed: SCORE_FEED / 2 },
+    { kind: 'feed', to: { z: -depth }, feed: SCORE_FEED / 2 },
     line,
     { kind: 'rapid', to: { z: h.clearance } },
   ];

@@ -44,6 +44,8 @@ function stepLines(step: Step, o: TextOptions): string[] {
       return [`${o.units === 'in' ? 'G20' : 'G21'} G17 G90 G94 G40 G49 G80 G54`];
     case 'tool':
       return [`T${step.tool.id} M6`];
+    case 'length':
+      return [`G43 H${step.tool}`];
     case 'spindle':
       return [`S${Math.round(step.speed)} M3`];
     case 'spindle-off':

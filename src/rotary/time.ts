@@ -1,62 +1,78 @@
 import type { Machine } from '../model/machine.ts';
 import type { Axis, Step, Target } from './types.ts';
 
-/**
- * Time of a move by constant acceleration, full stop at both ends: with w the largest share of the move a second and q
- * of it a second squared that keep every axis within its limits, 1 / w + w / q, or 2 / sqrt(q) when it never reaches w
- * (textbook kinematics).
- */
-export function moveSeconds(delta: Target, machine: Machine, asked = Number.POSITIVE_INFINITY): number {
-  let w = asked;
-  let q = Number.POSITIVE_INFINITY;
-  for (const axis of ['x', 'y', 'z', 'a'] as const) {
-    const d = Math.abs(delta[axis] ?? 0);
-    if (d === 0) continue;
-    w = Math.min(w, machine.rapid[axis] / 60 / d);
-    q = Math.min(q, machine.acceleration[axis] / d);
+/** Axes in the order their numbers are kept in. */
+const AXES: readonly Axis[] = ['x', 'y', 'z', 'a'];
+
+/** One axis alone: `length` at up to `v` a second and `a` a second squared, from standstill to standstill. */
+export const axisSeconds = (length: number, v: number, a: number): number =>
+  length >= (v * v) / a ? length / v + v / a : 2 * Math.sqrt(length / a);
+
+/** A machine that counts the seconds of the moves it is told to make. */
+export class Stopwatch {
+  seconds = 0;
+  readonly #at = [0, 0, 0, 0];
+  readonly #speed: readonly number[];
+  readonly #push: readonly number[];
+
+  constructor(machine: Machine) {
+    this.#speed = AXES.map((axis) => machine.rapid[axis] / 60);
+    this.#push = AXES.map((axis) => machine.acceleration[axis]);
   }
-  if (q === Number.POSITIVE_INFINITY) return 0;
-  return w * w <= q ? 1 / w + w / q : 2 / Math.sqrt(q);
+
+  /**
+   * Time of a move by constant acceleration, full stop at both ends: with w the largest share of the move a second and
+   * q of it a second squared that keep every axis within its limits, 1 / w + w / q, or 2 / sqrt(q) when it never reaches
+   * w (textbook kinematics). `feed` in mm/min along XYZ, or deg/min when only A moves; `rate` in moves a minute.
+   */
+  go(to: Target, feed = Number.POSITIVE_INFINITY, rate = Number.POSITIVE_INFINITY): void {
+    let w = rate / 60;
+    let q = Number.POSITIVE_INFINITY;
+    let squares = 0;
+    let turned = 0;
+    for (let i = 0; i < 4; i++) {
+      const end = to[AXES[i]!];
+      if (end === undefined) continue;
+      const d = Math.abs(end - this.#at[i]!);
+      this.#at[i] = end;
+      if (d === 0) continue;
+      if (i === 3) turned = d;
+      else squares += d * d;
+      w = Math.min(w, this.#speed[i]! / d);
+      q = Math.min(q, this.#push[i]! / d);
+    }
+    if (q === Number.POSITIVE_INFINITY) return;
+    w = Math.min(w, feed / 60 / (squares > 0 ? Math.sqrt(squares) : turned));
+    this.seconds += w * w <= q ? 1 / w + w / q : 2 / Math.sqrt(q);
+  }
 }
 
 /** Seconds of a step list: moves, dwells, spindle starts and tool changes. Hands at a pause are not counted. */
 export function programSeconds(steps: readonly Step[], machine: Machine): number {
-  const at: Record<Axis, number> = { x: 0, y: 0, z: 0, a: 0 };
-  let seconds = 0;
-  const go = (to: Target, rate?: (length: number) => number): void => {
-    const delta: Partial<Record<Axis, number>> = {};
-    for (const axis of ['x', 'y', 'z', 'a'] as const) {
-      const end = to[axis];
-      if (end === undefined) continue;
-      delta[axis] = end - at[axis];
-      at[axis] = end;
-    }
-    const linear = Math.hypot(delta.x ?? 0, delta.y ?? 0, delta.z ?? 0);
-    const length = linear > 0 ? linear : Math.abs(delta.a ?? 0);
-    if (length > 0) seconds += moveSeconds(delta, machine, rate?.(length));
-  };
+  const watch = new Stopwatch(machine);
   for (const s of steps) {
-    if (s.kind === 'rapid') go(s.to);
-    else if (s.kind === 'feed') go(s.to, (length) => s.feed / 60 / length);
-    else if (s.kind === 'timed') go(s.to, () => s.rate / 60);
-    else if (s.kind === 'dwell') seconds += s.seconds;
-    else if (s.kind === 'tool') seconds += machine.toolChangeSeconds;
-    else if (s.kind === 'drill') {
-      const byFeed = (length: number): number => s.feed / 60 / length;
-      go({ x: s.x });
-      go({ z: s.approach });
-      const stroke = (s.approach - s.bottom) / s.pecks;
-      for (let k = 1; k <= s.pecks; k++) {
-        if (k > 1) {
-          go({ z: s.approach });
-          go({ z: s.approach - (k - 1) * stroke + BACK_OFF_MM });
-        }
-        go({ z: s.approach - k * stroke }, byFeed);
-      }
-      go({ z: s.clearance });
-    }
+    if (s.kind === 'rapid') watch.go(s.to);
+    else if (s.kind === 'feed') watch.go(s.to, s.feed);
+    else if (s.kind === 'timed') watch.go(s.to, undefined, s.rate);
+    else if (s.kind === 'dwell') watch.seconds += s.seconds;
+    else if (s.kind === 'tool') watch.seconds += machine.toolChangeSeconds;
+    else if (s.kind === 'drill') drillOne(s, watch);
   }
-  return seconds;
+  return watch.seconds;
+}
+
+function drillOne(s: Extract<Step, { kind: 'drill' }>, watch: Stopwatch): void {
+  const stroke = (s.approach - s.bottom) / s.pecks;
+  watch.go({ x: s.x });
+  watch.go({ z: s.approach });
+  for (let k = 1; k <= s.pecks; k++) {
+    if (k > 1) {
+      watch.go({ z: s.approach });
+      watch.go({ z: s.approach - (k - 1) * stroke + BACK_OFF_MM });
+    }
+    watch.go({ z: s.approach - k * stroke }, s.feed);
+  }
+  watch.go({ z: s.clearance });
 }
 
 /**

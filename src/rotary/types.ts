@@ -33,6 +33,8 @@ export type Step =
   | { readonly kind: 'comment'; readonly text: string }
   | { readonly kind: 'setup' }
   | { readonly kind: 'tool'; readonly tool: Tool }
+  /** A machine that changes bits knows their lengths from its table. */
+  | { readonly kind: 'length'; readonly tool: number }
   | { readonly kind: 'spindle'; readonly speed: Rpm }
   | { readonly kind: 'spindle-off' }
   | { readonly kind: 'dwell'; readonly seconds: number }
