@@ -81,28 +81,27 @@ export function writeSet(folder: string, files: readonly OutputFile[]): Written 
 
 /** True when it was not there before. A link is refused: what it points to may be somebody else's. */
 function makeFolder(folder: string): boolean {
-  const stat = lstatSync(folder, { throwIfNoEntry: false });
-  if (stat?.isSymbolicLink())
-    throw badInput(
-      'the output folder is a link to another place',
-      'a real folder',
-      'name the folder itself with --out',
-      folder,
-    );
-  if (stat && !stat.isDirectory())
-    throw badInput('the output folder is a file', 'a folder', 'name another with --out', folder);
-  if (stat) return false;
   try {
-    mkdirSync(folder, { recursive: true });
+    const stat = lstatSync(folder, { throwIfNoEntry: false });
+    if (!stat) {
+      mkdirSync(folder, { recursive: true });
+      return true;
+    }
+    if (stat.isSymbolicLink())
+      throw badInput(
+        'the output folder is a link to another place',
+        'a real folder',
+        'name the folder itself with --out',
+        folder,
+      );
+    if (!stat.isDirectory())
+      throw badInput('the output folder is a file', 'a folder', 'name another with --out', folder);
+    return false;
   } catch (error) {
-    throw badInput(
-      `the output folder cannot be made: ${systemWords(error)}`,
-      'a folder that you may write to',
-      'name another with --out',
-      folder,
-    );
+    if (error instanceof BadInput) throw error;
+    const why = `the output folder cannot be made: ${systemWords(error)}`;
+    throw badInput(why, 'a folder that you may write to', 'name another with --out', folder);
   }
-  return true;
 }
 
 function lock(folder: string): () => void {
