@@ -11,6 +11,8 @@ export interface JigInput {
   readonly text: string;
   readonly raw: Record<string, unknown>;
   readonly jig: Jig;
+  /** Where every plain scalar stands in the text. */
+  readonly spans: (Parsed & { ok: true })['spans'];
 }
 
 /** At most `limit` bytes of a file or of standard input (`-`); larger input is refused before it is read. */
@@ -105,7 +107,7 @@ export function readJig(file: string): JigInput {
   const profiles = readProfiles(file, raw, parsed);
   const resolved = resolveJig(raw, { profiles, lines: parsed.lines });
   if (!resolved.ok) throw new BadInput(resolved.issues.map((i) => ({ file: shown(file), ...parsed.place(i) })));
-  return { file, text, raw, jig: resolved.jig };
+  return { file, text, raw, jig: resolved.jig, spans: parsed.spans };
 }
 
 const PROFILE_KEYS: readonly (readonly [string, string])[] = [

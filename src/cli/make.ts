@@ -25,7 +25,7 @@ interface Options {
 }
 
 export async function run(args: readonly string[], options: Options, { terminal, json }: Context): Promise<number> {
-  const { jig, text, raw } = readJig(args[0] as string);
+  const { jig, text, raw, spans } = readJig(args[0] as string);
   const layout = layOut(jig);
   const rotary = {
     style: style(options.cycles),
@@ -39,8 +39,7 @@ export async function run(args: readonly string[], options: Options, { terminal,
   const made = await make({
     jig,
     layout,
-    text,
-    raw,
+    source: { text, object: raw, spans },
     digest: createHash('sha256').update(digestText(jig, layout)).digest('hex').slice(0, 12),
     version: VERSION,
     template: pageTemplate(),

@@ -3,7 +3,7 @@ import { blankReadings } from '../measured/blank.ts';
 import type { Finding } from '../model/finding.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
-import type { PageTemplate } from '../page/data.ts';
+import type { PageTemplate, SourcePage } from '../page/data.ts';
 import { fillPage } from '../page/fill.ts';
 import type { RotaryOptions } from '../rotary/types.ts';
 import { sayAll } from '../say/say.ts';
@@ -20,9 +20,8 @@ import { SAYINGS } from './sayings.ts';
 export interface MakeInput {
   readonly jig: Jig;
   readonly layout: Layout;
-  /** The jig file's text, for the page. */
-  readonly text: string;
-  readonly raw: unknown;
+  /** The jig file's text, for the page to recompute and to save from. */
+  readonly source: SourcePage;
   readonly digest: string;
   readonly version: string;
   readonly template: PageTemplate;
@@ -62,7 +61,12 @@ export async function make(input: MakeInput): Promise<Made> {
 
   const notMade: NotMade[] = [...wrap.notMade, ...collar.notMade];
   const programs: MadeFile[] = [];
-  if (!rotary.plan.made) notMade.push({ what: 'rotary.nc', why: 'the program cannot be made: see the findings' });
+  if (rotary.refused)
+    notMade.push({
+      what: 'rotary.nc',
+      why: 'the jig file has no rotary section, and the machine assumed for it cannot drill this shell: see the notes',
+    });
+  else if (!rotary.plan.made) notMade.push({ what: 'rotary.nc', why: 'the program cannot be made: see the findings' });
   else if (stop && !input.anyway) notMade.push({ what: 'rotary.nc', why: 'withheld: a finding says stop' });
   else {
     const text = stop

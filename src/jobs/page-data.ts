@@ -43,7 +43,7 @@ export function pageData(input: MakeInput, parts: PageParts): PageData {
           steps: collar.steps.map((s, i) => ({ title: `Collar, step ${i + 1}`, body: [s] })),
         }
       : null,
-    source: null,
+    source: input.source,
     version: input.version,
     digest: input.digest,
     template: input.template,

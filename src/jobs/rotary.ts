@@ -12,20 +12,32 @@ export interface RotaryBranch {
   readonly facts: readonly Fact[];
   /** Of the program's text; null when there is none. */
   readonly dry: { readonly report: DryRunReport; readonly facts: readonly Fact[] } | null;
+  /** Made on assumed figures that nobody asked for, and its dry run says stop: not worth keeping. */
+  readonly refused: boolean;
 }
 
 /** The drilling program, and the dry run of its text by code that shares nothing with its writer. */
 export function makeRotary(jig: Jig, layout: Layout, options: RotaryOptions): RotaryBranch {
   const { value: plan, facts } = planRotary(jig, layout, options);
-  if (!plan.made || plan.text === '') return { plan, facts, dry: null };
+  if (!plan.made || plan.text === '') return { plan, facts, dry: null, refused: false };
   const partial = options.only !== undefined || options.fromHole !== undefined || (options.batch ?? 1) > 1;
   const { value: report, facts: found } = dryRun([plan.text], {
     ...dryRunContext(jig, layout),
     partial,
     rehearse: options.rehearse === true,
   });
-  return { plan, facts, dry: { report, facts: found } };
+  return {
+    plan,
+    facts,
+    dry: { report, facts: jig.rotary.asked ? found : found.map(asNote) },
+    refused: !jig.rotary.asked && found.some(isStop),
+  };
 }
+
+const isStop = (f: Fact): boolean => f.level === 'stop';
+
+/** Nobody asked for a program: what stands in its way is worth a note, no more. */
+const asNote = (f: Fact): Fact => (f.level === 'note' ? f : { ...f, level: 'note' });
 
 /** A program written in spite of a stop: its first executable line halts, saying why. */
 export function haltFirst(text: string, stop: Finding, comments: boolean): string {
