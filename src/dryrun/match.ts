@@ -2,6 +2,9 @@ import type { ShellPoint } from '../model/frames.ts';
 import { type Mm, shorterTurn, wrapDeg } from '../units/scalar.ts';
 import { SAME_PLACE, skinGap } from './stations.ts';
 
+/** A planned hole with nothing nearer than this is missing, not misplaced. */
+export const MISPLACED: Mm = 12;
+
 /** A hole by place and size; a match looks at nothing else. */
 export interface Spot extends ShellPoint {
   readonly size: Mm;
@@ -146,7 +149,13 @@ function weight(slip: Slip): number {
   }
 }
 
-function share(planned: readonly Spot[], found: readonly Spot[], slip: Slip, shell: { radius: Mm; depth: Mm }): number {
+/** Share of planned and found holes that agree in place and size once the plan has slipped so. */
+export function share(
+  planned: readonly Spot[],
+  found: readonly Spot[],
+  slip: Slip,
+  shell: { radius: Mm; depth: Mm },
+): number {
   const moved = planned.map((p) => slipped(slip, p, shell.depth));
   const pairing = pair(moved, found, shell.radius, SAME_PLACE);
   // Sizes must agree as well, where they are known: a mirror of the places alone may be chance.

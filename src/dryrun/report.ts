@@ -59,3 +59,11 @@ export interface DryRunReport {
   /** Greatest and least position of each axis the program went to; null where it never went. */
   readonly reach: Readonly<Record<'x' | 'y' | 'z' | 'a', readonly [number, number] | null>>;
 }
+
+/** What the places say about the plan. */
+export interface Judged {
+  readonly kind: DryRunReport['kind'];
+  readonly holes: FoundHole[];
+  readonly marks: FoundHole[];
+  readonly inPlace: number;
+}

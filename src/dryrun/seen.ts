@@ -60,3 +60,7 @@ function wantedDepth(cut: Cut, station: Station, bench: Bench): Mm {
   const r = cut.tool.diameter / 2;
   return throughDepth(r, bench.radius, bench.inside, station.y) + leadAt(cut.tool, r);
 }
+
+/** Not a mark: the bit went at least half-way through the wall. */
+export const isDeep = (s: Seen, bench: Bench): boolean =>
+  s.depth > bench.context.shell.wall / 2 && s.main.tool?.kind !== 'v-bit';

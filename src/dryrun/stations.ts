@@ -19,6 +19,8 @@ export interface Cut {
   readonly line: number;
   lastLine: number;
   strokes: number;
+  /** Lines of later visits from above that went no deeper: the hole is drilled again. */
+  readonly again: number[];
 }
 
 /** A place on the skin that the program visits with a bit. */

@@ -13,6 +13,9 @@ import { deepestOnWay, goesSideways, touches, turns } from './wood.ts';
 /** A smaller difference of depth is the same depth. */
 const SAME_DEPTH: Mm = 0.02;
 
+/** Repeated visits of one place that are kept. */
+const MOST_AGAIN = 100;
+
 /** How far from the middle of a bored hole a bit may stand in it. */
 const WIDEST_HOLE: Mm = 30;
 
@@ -238,14 +241,8 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
     before.strokes++;
     before.lastLine = cut.lastLine;
     if (cut.depth > before.depth + SAME_DEPTH) before.depth = cut.depth;
-    else if (fromAbove && cut.wood && cut.kind !== 'line')
-      g.raise('stop', 'hole-doubled', {
-        at: `line ${cut.line}`,
-        line: cut.line,
-        measured: cut.depth,
-        unit: 'mm',
-        facts: { tool: toolId, before: before.line },
-      });
+    else if (fromAbove && cut.wood && cut.kind !== 'line' && before.again.length < MOST_AGAIN)
+      before.again.push(cut.line);
   }
 
   return {

@@ -1,0 +1,218 @@
+import type { Hole } from '../model/layout.ts';
+import type { Mm } from '../units/scalar.ts';
+import { tolerance } from '../units/tolerance.ts';
+import type { Bench } from './context.ts';
+import type { Gatherer } from './gather.ts';
+import { MISPLACED, pair, type Spot } from './match.ts';
+import type { FoundHole, Judged } from './report.ts';
+import type { Seen } from './seen.ts';
+import { isDeep } from './seen.ts';
+import { slippedPlan, tellSlip } from './slip.ts';
+import { SAME_PLACE } from './stations.ts';
+import { twinsOf } from './twins.ts';
+
+/** Sizes nearer than this are the same size: what a drill may differ from its name. */
+const SAME_SIZE: Mm = 0.1;
+/** A bit narrower than the full one by more than this makes another hole. */
+const SMALLER: Mm = 0.3;
+/** Tip further below the full depth than this, and the runout: deeper than any allowance (common practice, no source). */
+const PAST: Mm = 3;
+
+/** Holes right through, or meant to be, against the plan. */
+export function judgeDrilling(
+  cut: readonly Seen[],
+  planned: readonly Hole[],
+  plan: readonly Spot[],
+  bench: Bench,
+  g: Gatherer,
+): Judged {
+  const spots = cut.map(
+    (s): Spot => ({ angle: s.station.angle, height: s.station.height, size: s.clear > 0 ? s.clear : s.entrance }),
+  );
+  const slip = tellSlip(plan, spots, bench, g);
+  const pairing = pair(slippedPlan(plan, slip, bench), spots, bench.radius, MISPLACED);
+  const twins = twinsOf(planned, bench);
+  const holes: FoundHole[] = [];
+  const marks: FoundHole[] = [];
+  let inPlace = 0;
+  planned.forEach((hole, p) => {
+    const twin = twins[p]!;
+    const f = pairing.found[twin]!;
+    if (f < 0) {
+      if (slip.kind !== 'scaled') missing(hole, bench, g);
+      return;
+    }
+    const s = cut[f]!;
+    const gap = pairing.gaps[twin]!;
+    const entry = foundHole(hole.id, s, slip.kind === 'none' ? gap : null);
+    if (twin !== p) {
+      if (slip.kind === 'none' && gap <= SAME_PLACE) inPlace++;
+      holes.push(entry);
+      return;
+    }
+    if (gap > SAME_PLACE && slip.kind !== 'scaled')
+      g.raise('stop', 'hole-misplaced', {
+        at: hole.id,
+        measured: gap,
+        limit: SAME_PLACE,
+        unit: 'mm',
+        line: s.main.line,
+        facts: where(s),
+      });
+    else if (slip.kind === 'none') inPlace++;
+    judgeHole(hole, s, bench, g);
+    tellDoubled(hole.id, s, twins.filter((q) => q === p).length, g);
+    (s.clear > 0 || isDeep(s, bench) ? holes : marks).push(entry);
+  });
+  let extra = 0;
+  for (const f of pairing.extra) {
+    const s = cut[f]!;
+    const counts = s.clear > 0 || isDeep(s, bench);
+    const id = `extra-${++extra}`;
+    (counts ? holes : marks).push(foundHole(id, s, null));
+    tellDoubled(id, s, 1, g);
+    if (slip.kind === 'scaled') continue;
+    g.raise(counts ? 'stop' : 'note', counts ? 'hole-extra' : 'mark-extra', {
+      at: id,
+      line: s.main.line,
+      measured: s.entrance,
+      unit: 'mm',
+      facts: where(s),
+    });
+  }
+  tellDepths(holes, cut, bench, g);
+  return { kind: 'drilling', holes, marks, inPlace };
+}
+
+/** The same bit to the same depth again; once more is right where two holes are planned in one place. */
+function tellDoubled(at: string, s: Seen, planned: number, g: Gatherer): void {
+  for (const c of s.station.cuts.filter((k) => k.again.length >= planned)) {
+    const line = c.again[planned - 1]!;
+    g.raise('stop', 'hole-doubled', {
+      at,
+      line,
+      measured: c.depth,
+      unit: 'mm',
+      facts: { tool: c.tool?.id ?? -1, before: c.line },
+    });
+  }
+}
+
+const where = (s: Seen): Record<string, number> => ({
+  angle: s.station.angle,
+  height: s.station.height,
+  x: s.station.x,
+  a: s.station.a,
+});
+
+function missing(hole: Hole, bench: Bench, g: Gatherer): void {
+  const level = bench.context.partial === true ? 'note' : 'stop';
+  g.raise(level, 'hole-missing', {
+    at: hole.id,
+    measured: 0,
+    limit: hole.drill,
+    unit: 'mm',
+    facts: { angle: hole.angle, height: hole.height },
+  });
+}
+
+/** Size, depth and order of the work at one planned hole. */
+function judgeHole(hole: Hole, s: Seen, bench: Bench, g: Gatherer): void {
+  const line = s.main.line;
+  const tool = s.main.tool?.id ?? -1;
+  if (s.entrance < hole.drill - SAME_SIZE) {
+    const only = !(s.clear > 0)
+      ? 'hole-only-marked'
+      : hole.pilot !== undefined && s.entrance <= hole.pilot + SAME_SIZE
+        ? 'hole-only-piloted'
+        : 'hole-wrong-size';
+    g.raise('stop', only, { at: hole.id, line, measured: s.entrance, limit: hole.drill, unit: 'mm', facts: { tool } });
+  } else if (s.clear < hole.drill - SAME_SIZE) {
+    const byHand = bench.context.backing === 0 && s.depth > bench.context.shell.wall;
+    g.raise(byHand ? 'care' : 'stop', byHand ? 'finish-from-inside' : 'hole-not-through', {
+      at: hole.id,
+      line,
+      measured: s.main.depth,
+      limit: s.main.depth + s.short,
+      unit: 'mm',
+      facts: { short: s.short, tool },
+    });
+  } else if (s.clear > hole.drill + SAME_SIZE)
+    g.raise('stop', 'hole-wrong-size', {
+      at: hole.id,
+      line,
+      measured: s.clear,
+      limit: hole.drill,
+      unit: 'mm',
+      facts: { tool },
+    });
+  judgeOrder(hole, s, g);
+}
+
+function judgeOrder(hole: Hole, s: Seen, g: Gatherer): void {
+  const drills = s.station.cuts.filter(
+    (c) => c.wood && c.kind === 'plunge' && c.tool !== undefined && c.tool.kind !== 'v-bit',
+  );
+  const fullAt = drills.findIndex((c) => c.radius >= s.main.radius - SMALLER / 2);
+  const later = drills.slice(fullAt + 1).find((c) => c.radius < s.main.radius - SMALLER / 2);
+  if (fullAt >= 0 && later)
+    g.raise('stop', 'full-before-pilot', {
+      at: hole.id,
+      line: later.line,
+      measured: 2 * later.radius,
+      limit: 2 * s.main.radius,
+      unit: 'mm',
+      facts: { full: drills[fullAt]!.line },
+    });
+  const earlier = drills.slice(0, Math.max(0, fullAt)).some((c) => c.radius < s.main.radius - SMALLER / 2);
+  const kind = s.main.tool?.kind;
+  if (earlier && (kind === 'brad-point' || kind === 'spur'))
+    g.raise('care', 'spur-after-pilot', { at: hole.id, line: s.main.line, facts: { kind } });
+  if (
+    !earlier &&
+    hole.pilot !== undefined &&
+    kind === 'twist' &&
+    s.main.kind === 'plunge' &&
+    s.entrance > hole.pilot + SAME_SIZE
+  )
+    g.raise('care', 'pilot-left-out', { at: hole.id, line: s.main.line, measured: 0, limit: hole.pilot, unit: 'mm' });
+}
+
+/** Said once for the worst hole: depth that forgets the runout, or goes far past what is needed. */
+function tellDepths(holes: readonly FoundHole[], cut: readonly Seen[], bench: Bench, g: Gatherer): void {
+  const { runout } = bench.context;
+  const through = cut.filter((s) => s.short <= tolerance.same);
+  const shallow = through.filter((s) => -s.short < runout - tolerance.same).sort((a, b) => b.short - a.short);
+  const deep = through.filter((s) => -s.short > runout + PAST).sort((a, b) => a.short - b.short);
+  const idOf = (s: Seen): string =>
+    holes.find(
+      (h) =>
+        h.first_line <= s.main.line &&
+        h.last_line >= s.main.line &&
+        Math.abs(h.height_mm - s.station.height) < SAME_PLACE,
+    )?.id ?? 'program';
+  if (shallow[0]) tell('depth-ignores-runout', shallow[0], runout, shallow.length);
+  if (deep[0]) tell('depth-past-allowance', deep[0], runout + PAST, deep.length);
+  function tell(id: string, s: Seen, limit: Mm, count: number): void {
+    g.raise('care', id, { at: idOf(s), line: s.main.line, measured: -s.short, limit, unit: 'mm', facts: { count } });
+  }
+}
+
+function foundHole(id: string, s: Seen, gap: Mm | null): FoundHole {
+  const cuts = s.station.cuts.filter((c) => c.wood);
+  return {
+    id,
+    angle_deg: s.station.angle,
+    height_mm: s.station.height,
+    diameter_mm: s.clear > 0 ? s.clear : s.entrance,
+    entrance_mm: s.entrance,
+    through: s.short <= tolerance.same,
+    depth_mm: s.depth,
+    how: s.main.kind === 'bore' ? 'bored' : s.clear > 0 ? 'drilled' : 'marked',
+    tools: [...new Set(cuts.map((c) => c.tool?.id ?? -1))],
+    off_mm: gap,
+    seconds: s.station.seconds,
+    first_line: Math.min(...cuts.map((c) => c.line)),
+    last_line: Math.max(...cuts.map((c) => c.lastLine)),
+  };
+}
