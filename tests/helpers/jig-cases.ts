@@ -1,0 +1,55 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { parse } from 'yaml';
+import { check } from '../../src/fit/check.ts';
+import { resolveJig } from '../../src/jig/resolve.ts';
+import { layOut } from '../../src/layout/layout.ts';
+import type { Fact } from '../../src/model/finding.ts';
+import type { Jig } from '../../src/model/jig.ts';
+
+export type Raw = Record<string, unknown>;
+
+const folder = fileURLToPath(new URL('../cases/', import.meta.url));
+
+export const readCase = (name: string): unknown => parse(readFileSync(`${folder}${name}.yaml`, 'utf8'));
+
+/** Names of the sound builds that are written out as jig files. */
+export const soundNames = (): string[] =>
+  readdirSync(`${folder}sound`)
+    .filter((f) => f.endsWith('.yaml'))
+    .map((f) => f.slice(0, -'.yaml'.length))
+    .sort();
+
+export const sound = (name: string): Raw => readCase(`sound/${name}`) as Raw;
+
+/** A copy of a jig object with some keys changed by path (`lugs.rows.0.distance`); null removes a key. */
+export function changed(raw: Raw, set: Readonly<Record<string, unknown>>): Raw {
+  const copy = structuredClone(raw);
+  for (const [path, value] of Object.entries(set)) {
+    const keys = path.split('.');
+    const last = keys.pop() as string;
+    let at = copy as Record<string, unknown>;
+    for (const key of keys) {
+      if (typeof at[key] !== 'object' || at[key] === null) at[key] = {};
+      at = at[key] as Record<string, unknown>;
+    }
+    if (value === null) delete at[last];
+    else at[last] = value;
+  }
+  return copy;
+}
+
+export function jigOf(raw: unknown): Jig {
+  const resolved = resolveJig(raw);
+  if (!resolved.ok)
+    throw new Error(resolved.issues.map((i) => `${i.path.join('.')}: ${i.found}; ${i.allowed}`).join('\n'));
+  return resolved.jig;
+}
+
+export function factsOf(raw: unknown): readonly Fact[] {
+  const jig = jigOf(raw);
+  return check(jig, layOut(jig));
+}
+
+export const stopsOf = (raw: unknown): readonly Fact[] => factsOf(raw).filter((f) => f.level === 'stop');
+export const idsOf = (facts: readonly Fact[]): string[] => [...new Set(facts.map((f) => f.id))];
