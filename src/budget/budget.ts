@@ -140,7 +140,7 @@ function groupsOf(jig: Jig, layout: Layout) {
     const name = `${p.role === 'lug' ? 'lug' : 'fitting'} ${p.group}`;
     const seen = ids.get(name);
     if (seen) seen.at.push(p.id);
-    else ids.set(name, { group: p.role === 'lug' ? `lug-${p.group}` : p.group, key: p.key, at: [p.id] });
+    else ids.set(name, { group: p.role === 'lug' ? `${p.group}-lugs` : p.group, key: p.key, at: [p.id] });
   }
   const groups: Group[] = [];
   const notChecked: { group: string; key: string; needs: string }[] = [];

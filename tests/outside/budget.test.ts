@@ -281,7 +281,7 @@ describe('the budget of a drum', () => {
     const { facts } = budget(jig, layout, { terms, level: 0.9278 });
     expect(facts.map((f) => [f.level, f.id, f.at])).toEqual([
       ['care', 'drum-chance-low', 'shell'],
-      ['care', 'fitting-chance-low', 'lug-top'],
+      ['care', 'fitting-chance-low', 'top-lugs'],
     ]);
     expect(facts[1]!.line).toBe(12);
     const hopeless = drum(pair(3), 16, 'tape');
@@ -302,9 +302,9 @@ describe('the budget of a drum', () => {
     const { screw: _, ...bare } = pair(6);
     const { jig, layout } = drum(bare, 8, 'tape');
     const { value, facts } = budget(jig, layout);
-    expect(value.notChecked).toEqual([{ group: 'lug-top', needs: 'holes.screw' }]);
+    expect(value.notChecked).toEqual([{ group: 'top-lugs', needs: 'holes.screw' }]);
     expect(
-      facts.some((f) => f.id === 'not-checked' && f.at === 'lug-top' && f.facts?.['needs'] === 'holes.screw'),
+      facts.some((f) => f.id === 'not-checked' && f.at === 'top-lugs' && f.facts?.['needs'] === 'holes.screw'),
     ).toBe(true);
   });
 

@@ -1,0 +1,259 @@
+import { type Equation, type Normal, normalEquations } from '../geometry/least-squares.ts';
+import { median } from '../geometry/statistics.ts';
+import type { Shell } from '../model/jig.ts';
+import type { Hole, Layout } from '../model/layout.ts';
+import type { Mm } from '../units/scalar.ts';
+import { tolerance } from '../units/tolerance.ts';
+import { type Body, type Predicted, predictChord, predictEdge, type Spot, startingSpot } from './predict.ts';
+import type { Reading } from './readings.ts';
+
+/** How far apart good readings fall, and how well the jig file knows the shell. All common practice, no source; settable. */
+export interface ReadingErrors {
+  /** One reading with a caliper on the rims of drilled wood, mm. */
+  readonly caliper: Mm;
+  /** The girth as taped, mm. */
+  readonly girth: Mm;
+  /** The depth as measured, mm; out of square when that is more. */
+  readonly depth: Mm;
+  /** Out of round, largest less smallest diameter, when the jig does not say, mm. */
+  readonly round: Mm;
+  /** Plan against shell before anything is read, mm: so wide that it only holds what no reading holds. */
+  readonly plan: Mm;
+}
+
+export const READING_ERRORS: ReadingErrors = { caliper: 0.1, girth: 1, depth: 0.5, round: 0.5, plan: 10 };
+
+/** A reading after the fit. */
+export interface Fitted {
+  readonly reading: Reading;
+  /** Its own standard deviation, mm. */
+  readonly sigma: Mm;
+  /** What the fitted holes say it should be. */
+  readonly value: Mm;
+  /** Read less fitted. */
+  readonly residual: Mm;
+  /** How much of the reading's error the other readings can see: 0 none (nothing checks it), 1 all. */
+  readonly seen: number;
+  /** Residual over its own standard deviation; normal when the reading is sound. */
+  readonly score: number;
+}
+
+export interface Adjusted {
+  readonly spots: ReadonlyMap<string, Spot>;
+  readonly body: Body;
+  readonly fitted: readonly Fitted[];
+  /** Readings scatter this many times as wide as supposed (at least 1); sigmas below are widened by it. */
+  readonly scatter: number;
+  /** Covariance (mm^2) of two linear functions of the unknowns, the prior plan included. */
+  readonly covariance: (a: Direction, b: Direction) => number;
+  /** Correlation of the scores of two readings, by their place in `fitted`. */
+  readonly alike: (i: number, j: number) => number;
+}
+
+/** A linear function of hole positions: coefficients of arc and height by hole id. */
+export type Direction = readonly { readonly id: string; readonly arc: number; readonly height: number }[];
+
+/** Standard deviation of each reading: caliper, the step the readings are given in, and, for long chords, the oval. */
+export function readingSigmas(
+  readings: readonly Reading[],
+  holes: ReadonlyMap<string, Hole>,
+  shell: Pick<Shell, 'radius' | 'round'>,
+  errors: ReadingErrors,
+): readonly Mm[] {
+  const step = stepOf(readings);
+  const base = Math.hypot(errors.caliper, step / Math.sqrt(12));
+  const round = shell.round ?? errors.round;
+  return readings.map((r) => {
+    if (r.kind === 'edge') return base;
+    const a = holes.get(r.from)!;
+    const b = holes.get(r.to)!;
+    // An oval of +-round / 2 shows whole across the middle and with the cube of shorter chords (derived: s^3 / 24 rho^2).
+    const part = Math.abs(Math.sin((((b.angle - a.angle) / 2) * Math.PI) / 180)) ** 3;
+    return Math.hypot(base, (round / (2 * Math.SQRT2)) * part);
+  });
+}
+
+/** Readings all on whole or half millimetres were not read finer than that. */
+function stepOf(readings: readonly Reading[]): Mm {
+  if (readings.length < 4) return 0;
+  const isMultiple = (step: number): boolean =>
+    readings.every((r) => Math.abs(r.value / step - Math.round(r.value / step)) < tolerance.same / 10);
+  return [1, 0.5, 0.2].find(isMultiple) ?? 0;
+}
+
+/**
+ * Positions of the holes from readings by least squares: Gauss and Newton over arc and height of every hole and the
+ * shell's radius and depth, each held loosely to the plan so that what no reading fixes (the turn of the whole ring, a
+ * hole nobody measured) stays where the plan has it and is known to be loose.
+ *
+ * Unknowns are ordered by how far a hole lies from the strainer line folded twice, so that neighbours and opposites stand
+ * together and the skyline stays low.
+ */
+export function adjust(
+  readings: readonly Reading[],
+  sigmas: readonly Mm[],
+  layout: Layout,
+  shell: Pick<Shell, 'square'>,
+  errors: ReadingErrors,
+): Adjusted {
+  const holes = new Map(layout.holes.map((h) => [h.id, h]));
+  const order = [...layout.holes].sort((a, b) => folded(a.angle) - folded(b.angle));
+  const index = new Map(order.map((h, i) => [h.id, 2 * i]));
+  const unknowns = 2 * order.length + 2;
+  const radiusAt = unknowns - 2;
+  const depthAt = unknowns - 1;
+  const plan = new Map(order.map((h) => [h.id, startingSpot(h)]));
+  let spots = new Map([...plan].map(([id, s]) => [id, { ...s }]));
+  let body: Body = { radius: layout.radius, depth: layout.depth };
+  const radiusSigma = errors.girth / (2 * Math.PI);
+  const depthSigma = Math.max(errors.depth, shell.square ?? 0);
+
+  const predict = (r: Reading): Predicted =>
+    r.kind === 'edge'
+      ? predictEdge(r, holes.get(r.from)!, spots.get(r.from)!, body)
+      : predictChord(r, holes.get(r.from)!, holes.get(r.to)!, spots.get(r.from)!, spots.get(r.to)!, body);
+
+  const equationOf = (r: Reading, sigma: Mm, p: Predicted): Equation => {
+    const i = index.get(r.from)!;
+    const at = [i, i + 1, radiusAt, depthAt];
+    const by = [p.from.arc, p.from.height, p.radius, p.depth];
+    if (p.to !== undefined) {
+      const j = index.get(r.to)!;
+      at.push(j, j + 1);
+      by.push(p.to.arc, p.to.height);
+    }
+    const used = at.map((_, k) => k).filter((k) => by[k] !== 0);
+    return {
+      at: used.map((k) => at[k]!),
+      by: used.map((k) => by[k]!),
+      residual: r.value - p.value,
+      weight: 1 / (sigma * sigma),
+    };
+  };
+
+  const priors = (): Equation[] => {
+    const loose = 1 / (errors.plan * errors.plan);
+    const out: Equation[] = [];
+    for (const h of order) {
+      const i = index.get(h.id)!;
+      const s = spots.get(h.id)!;
+      const p = plan.get(h.id)!;
+      out.push({ at: [i], by: [1], residual: layout.radius * (p.angle - s.angle), weight: loose });
+      out.push({ at: [i + 1], by: [1], residual: p.height - s.height, weight: loose });
+    }
+    out.push({ at: [radiusAt], by: [1], residual: layout.radius - body.radius, weight: 1 / radiusSigma ** 2 });
+    out.push({ at: [depthAt], by: [1], residual: layout.depth - body.depth, weight: 1 / depthSigma ** 2 });
+    return out;
+  };
+
+  const cost = (): number => {
+    let sum = 0;
+    for (const [k, r] of readings.entries()) sum += ((r.value - predict(r).value) / sigmas[k]!) ** 2;
+    for (const e of priors()) sum += e.weight * e.residual ** 2;
+    return sum;
+  };
+
+  const build = (): { equations: Equation[]; normal: Normal } => {
+    const equations = readings.map((r, k) => equationOf(r, sigmas[k]!, predict(r)));
+    // The loose hold on every unknown keeps the system positive definite.
+    return { equations, normal: normalEquations(unknowns, [...equations, ...priors()])! };
+  };
+
+  const moved = (correction: Float64Array, by: number): void => {
+    spots = new Map(
+      [...spots].map(([id, s]) => {
+        const i = index.get(id)!;
+        return [
+          id,
+          { angle: s.angle + (by * correction[i]!) / layout.radius, height: s.height + by * correction[i + 1]! },
+        ];
+      }),
+    );
+    body = { radius: body.radius + by * correction[radiusAt]!, depth: body.depth + by * correction[depthAt]! };
+  };
+
+  let now = cost();
+  for (let round = 0; round < 30; round++) {
+    const { correction } = build().normal;
+    const kept = { spots, body };
+    let by = 1;
+    let next = now;
+    for (; by > 1 / 1024; by /= 2) {
+      moved(correction, by);
+      next = cost();
+      if (next <= now) break;
+      ({ spots, body } = kept);
+    }
+    const farthest = by * correction.reduce((most, c) => Math.max(most, Math.abs(c)), 0);
+    now = Math.min(now, next);
+    if (by <= 1 / 1024 || farthest < tolerance.fit) break;
+  }
+
+  const { equations, normal } = build();
+  const rows = equations.map((e) => {
+    const v = new Float64Array(unknowns);
+    for (const [k, i] of e.at.entries()) v[i] = e.by[k]!;
+    return v;
+  });
+  const solved = rows.map((v) => normal.solve(v));
+  const dot = (e: Equation, v: Float64Array): number => e.at.reduce((s, i, k) => s + e.by[k]! * v[i]!, 0);
+  const raw = readings.map((reading, k): Fitted => {
+    const sigma = sigmas[k]!;
+    const seen = Math.max(0, 1 - dot(equations[k]!, solved[k]!) / (sigma * sigma));
+    const residual = equations[k]!.residual;
+    return {
+      reading,
+      sigma,
+      value: reading.value - residual,
+      residual,
+      seen,
+      score: seen > SEEN_AT_ALL ? residual / (sigma * Math.sqrt(seen)) : 0,
+    };
+  });
+  const scatter = scatterOf(raw);
+  const fitted = raw.map((f) => ({ ...f, score: f.score / scatter }));
+  const vectorOf = (d: Direction): Float64Array => {
+    const v = new Float64Array(unknowns);
+    for (const { id, arc, height } of d) {
+      const i = index.get(id)!;
+      v[i]! += arc;
+      v[i + 1]! += height;
+    }
+    return v;
+  };
+  return {
+    spots,
+    body,
+    fitted,
+    scatter,
+    covariance: (a, b) => {
+      const x = normal.solve(vectorOf(b));
+      const v = vectorOf(a);
+      let sum = 0;
+      for (let i = 0; i < unknowns; i++) sum += v[i]! * x[i]!;
+      return sum * scatter * scatter;
+    },
+    alike: (i, j) => {
+      const a = fitted[i]!;
+      const b = fitted[j]!;
+      const both = Math.sqrt(a.seen * b.seen) * a.sigma * b.sigma;
+      return both === 0 ? 0 : -dot(equations[i]!, solved[j]!) / both;
+    },
+  };
+}
+
+/** Less of a reading's error than this, as seen by the others, is float dust. */
+export const SEEN_AT_ALL = 0.01;
+
+/** Turn from the strainer line, folded at 90 and 180 deg: opposites and neighbours come to lie together. */
+const folded = (deg: number): number => {
+  const half = deg % 180;
+  return half > 90 ? 180 - half : half;
+};
+
+/** Median of the scores against that of a normal: a caliper shakier than supposed, not fooled by a few bad readings. */
+function scatterOf(fitted: readonly Fitted[]): number {
+  const scores = fitted.filter((f) => f.seen > 0.1).map((f) => Math.abs(f.score));
+  if (scores.length < 8) return 1;
+  return Math.max(1, median(scores) / 0.6745);
+}

@@ -1,0 +1,162 @@
+import { findMethod } from '../data/methods.ts';
+import { fitRigid, type Reach, type RigidFit } from '../geometry/rigid.ts';
+import type { Jig, Pattern } from '../model/jig.ts';
+import type { Layout, Placed } from '../model/layout.ts';
+import { type Deg, type Mm, shorterTurn, toDeg, toRad } from '../units/scalar.ts';
+import type { Adjusted, Direction } from './adjust.ts';
+import { type Cure, cures } from './rescue.ts';
+
+/** Whether one fitting goes on the holes as they are. */
+export interface FittingVerdict {
+  readonly id: string;
+  readonly holes: readonly string[];
+  /** Null when it was not checked. */
+  readonly goesOn: boolean | null;
+  /** What is missing when it was not checked. */
+  readonly needs?: string;
+  /** Half of hole less screw, less half of what a parallel screw loses in a radial hole. */
+  readonly reach_mm: Mm | null;
+  /** How far the worst screw stands from its hole's middle with the fitting placed as well as can be. */
+  readonly off_mm: Mm | null;
+  /** `off` less `reach`: above zero it does not go on. */
+  readonly miss_mm: Mm | null;
+  readonly clearance_mm: Mm | null;
+  /** Standard deviation of the miss, from the readings. */
+  readonly sigma_mm: Mm | null;
+  /** Where the fitting stands beside the plan: right, up, and turned (anticlockwise seen from outside). */
+  readonly stands: { readonly across_mm: Mm; readonly upright_mm: Mm; readonly turn_deg: Deg } | null;
+  /** Whether other readings would show a slip in those of this fitting. */
+  readonly crossChecked: boolean;
+  /** Least damaging first; empty when it goes on. */
+  readonly cures: readonly Cure[];
+}
+
+/** Shape less sure than this (mm) is no measurement of it. */
+export const SURE_ENOUGH: Mm = 0.5;
+
+/** Float dust on a miss, far below any caliper. */
+const DUST: Mm = 0.01;
+
+/** One fitting with two or more holes, or one hole and a screw, against the fitted holes. */
+export function verdict(
+  jig: Jig,
+  layout: Layout,
+  placed: Placed,
+  a: Adjusted,
+  crossChecked: (hole: string) => boolean,
+): FittingVerdict {
+  const pattern = patternOf(jig, placed);
+  const ids = placed.holes.map((h) => h.id);
+  const base = { id: placed.id, holes: ids, crossChecked: ids.every(crossChecked), cures: [] };
+  const none = {
+    goesOn: null,
+    reach_mm: null,
+    off_mm: null,
+    miss_mm: null,
+    clearance_mm: null,
+    sigma_mm: null,
+    stands: null,
+  };
+  const sigma = shapeSigma(placed, a);
+  if (sigma > SURE_ENOUGH) return { ...base, ...none, needs: 'readings' };
+  if (pattern?.screw === undefined) return { ...base, ...none, needs: 'holes.screw' };
+  const { reaches, clearance, reach } = reachesOf(jig, layout, placed, pattern, a);
+  const fit = fitRigid(reaches)!;
+  const off = fit.miss + reach;
+  const missSigma = Math.max(pullSigma(placed, fit, a), fit.miss > -reach / 2 ? 0 : sigma);
+  const goesOn = fit.miss <= DUST;
+  return {
+    ...base,
+    goesOn,
+    reach_mm: reach,
+    off_mm: off,
+    miss_mm: fit.miss,
+    clearance_mm: clearance,
+    sigma_mm: missSigma,
+    stands: { across_mm: fit.shift.x, upright_mm: fit.shift.y, turn_deg: fit.turn },
+    cures: goesOn
+      ? []
+      : cures({
+          ids,
+          reaches,
+          drill: pattern.drill,
+          thread: pattern.screw.thread,
+          ...(placed.foot === undefined ? {} : { foot: placed.foot }),
+          turns: worksTurned(jig, placed),
+        }),
+  };
+}
+
+/** Lugs that serve one hoop, strainers and butts work one way up; legs and spurs too. */
+const worksTurned = (jig: Jig, p: Placed): boolean =>
+  p.role === 'lug' ? jig.ends === 'both' : p.role === 'badge' || p.role === 'bracket' || p.role === 'other';
+
+export const patternOf = (jig: Jig, p: Placed): Pattern | undefined =>
+  p.role === 'lug'
+    ? jig.rows.find((r) => r.name === p.group)?.holes
+    : jig.fittings.find((f) => f.name === p.group)?.holes;
+
+/**
+ * Screws on the hardware against holes where they are, seen square on the fitting: an angle t from its line lies R sin t
+ * across. A parallel screw in a hole that points to the shell's axis walks by across * wall / R and loses as much room.
+ */
+function reachesOf(jig: Jig, layout: Layout, placed: Placed, pattern: Pattern, a: Adjusted) {
+  const bores = jig.method === undefined ? 'radial' : findMethod(jig.method).bores;
+  const clearance = pattern.drill - pattern.screw!.thread.diameter;
+  const walk =
+    bores === pattern.axes
+      ? 0
+      : Math.max(...placed.holes.map((h) => (Math.abs(h.across) * layout.wall) / layout.radius));
+  const reach = (clearance - walk) / 2;
+  const reaches = placed.holes.map((h): Reach => {
+    const spot = a.spots.get(h.id)!;
+    return {
+      screw: { x: h.across, y: h.height - placed.height },
+      hole: {
+        x: layout.radius * Math.sin(spot.angle - toRad(placed.angle)),
+        y: spot.height - placed.height,
+      },
+      reach,
+    };
+  });
+  return { reaches, clearance: clearance - walk, reach };
+}
+
+/** Standard deviation of the miss: it follows each hole by the fit's pull. */
+function pullSigma(placed: Placed, fit: RigidFit, a: Adjusted): Mm {
+  const d: Direction = placed.holes.map((h, i) => ({ id: h.id, arc: fit.pull[i]!.x, height: fit.pull[i]!.y }));
+  return Math.sqrt(Math.max(0, a.covariance(d, d)));
+}
+
+/**
+ * How loosely the readings hold the pattern's shape, whatever its place: the largest standard deviation of a hole once
+ * shift and turn are taken out (what is left of two holes is half their spacing).
+ */
+export function shapeSigma(placed: Placed, a: Adjusted): Mm {
+  const holes = placed.holes;
+  const n = holes.length;
+  if (n < 2) return 0;
+  const mx = holes.reduce((s, h) => s + h.across, 0) / n;
+  const my = holes.reduce((s, h) => s + h.height, 0) / n;
+  const at = holes.map((h) => ({ x: h.across - mx, y: h.height - my }));
+  const arm2 = at.reduce((s, p) => s + p.x * p.x + p.y * p.y, 0);
+  // Shape part of a move of hole k along x or y, as a direction over all holes.
+  const shape = (k: number, axis: 'x' | 'y'): Direction =>
+    holes.map((h, i) => {
+      const lean = arm2 === 0 ? 0 : (axis === 'x' ? -at[k]!.y : at[k]!.x) / arm2;
+      const own = i === k ? 1 : 0;
+      const x = (axis === 'x' ? own - 1 / n : 0) + lean * at[i]!.y;
+      const y = (axis === 'y' ? own - 1 / n : 0) - lean * at[i]!.x;
+      return { id: h.id, arc: x, height: y };
+    });
+  let most = 0;
+  for (let k = 0; k < n; k++) {
+    const x = shape(k, 'x');
+    const y = shape(k, 'y');
+    most = Math.max(most, a.covariance(x, x) + a.covariance(y, y));
+  }
+  return Math.sqrt(Math.max(0, most));
+}
+
+/** Turn of a fitted hole from its plan, by the shorter way. */
+export const offTurn = (planned: Deg, fitted: number): Deg => shorterTurn(planned, toDeg(fitted));

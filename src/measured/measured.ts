@@ -1,0 +1,160 @@
+import { median } from '../geometry/statistics.ts';
+import type { Fact } from '../model/finding.ts';
+import type { Jig } from '../model/jig.ts';
+import type { Hole, Layout } from '../model/layout.ts';
+import type { Staged } from '../model/stage.ts';
+import { type Mm, toRad, wrapDeg } from '../units/scalar.ts';
+import { type Adjusted, type Direction, READING_ERRORS, type ReadingErrors, readingSigmas } from './adjust.ts';
+import { closures } from './close.ts';
+import { offTurn, verdict } from './goes.ts';
+import { sift } from './misread.ts';
+import { type Reading, type ReadingProblem, readReadings } from './readings.ts';
+import type { MeasuredHole, MeasuredReport } from './report.ts';
+import { tellFindings } from './tell.ts';
+
+export interface MeasuredOptions {
+  readonly errors?: Partial<ReadingErrors>;
+}
+
+/**
+ * What caliper readings of a drilled shell say: where every hole is and how surely, which readings cannot be right, which
+ * fittings go on as they are, and the least damaging cure for the rest. When the file has faults, `problems` lists them
+ * and nothing else is reckoned: the caller refuses the input.
+ */
+export function measured(
+  jig: Jig,
+  layout: Layout,
+  csvText: string,
+  options: MeasuredOptions = {},
+): Staged<MeasuredReport> {
+  const { readings, blank, problems } = readReadings(csvText, layout);
+  if (problems.length > 0) return { value: refused(layout, readings.length, blank, problems), facts: [] };
+  const errors = { ...READING_ERRORS, ...options.errors };
+  const impossible = readings.flatMap((reading) => {
+    const most = longest(reading, layout);
+    return reading.value > most ? [{ reading, most_mm: most }] : [];
+  });
+  const possible = readings.filter((r) => !impossible.some((i) => i.reading === r));
+  const sifted = sift(possible, layout, jig.shell, errors);
+  const { adjusted: a, kept, misreadings } = sifted;
+  const places = placesOf(layout, kept, a);
+  const holes = layout.holes.map((h) => holeReport(h, layout, kept, a, places.get(h.id)!));
+  const isChecked = new Map(holes.map((h) => [h.id, h.crossChecked]));
+  const isPlaced = new Map(holes.map((h) => [h.id, h.sigma_mm !== null]));
+  const fittings = layout.placed
+    .filter((p) => p.holes.length > 0)
+    .map((p) => {
+      const v = verdict(jig, layout, p, a, (id) => isChecked.get(id) === true);
+      // A lone hole lets its screw through wherever it is, but an unread one is not a checked one.
+      return p.holes.length === 1 && v.goesOn !== null && !isPlaced.get(p.holes[0]!.id)
+        ? { ...v, goesOn: null, needs: 'readings' }
+        : v;
+    });
+  const holeOf = new Map(layout.holes.map((h) => [h.id, h]));
+  const sigmas = new Map(possible.map((r, i) => [r, readingSigmas(possible, holeOf, jig.shell, errors)[i]!]));
+  const value: MeasuredReport = {
+    problems,
+    counts: { read: readings.length, blank, used: kept.length },
+    scatter: a.scatter,
+    shell: { diameter_mm: 2 * a.body.radius, depth_mm: a.body.depth },
+    holes,
+    fittings,
+    readings: a.fitted.map((f) => ({ ...f.reading, fitted_mm: f.value, residual_mm: f.residual, score: f.score })),
+    misreadings,
+    impossible,
+    closures: closures(possible, (r) => sigmas.get(r)!, layout, a.spots, jig.shell, errors),
+  };
+  const facts: readonly Fact[] = tellFindings(layout, value, kept);
+  return { value, facts };
+}
+
+const refused = (layout: Layout, read: number, blank: number, problems: readonly ReadingProblem[]): MeasuredReport => ({
+  problems,
+  counts: { read, blank, used: 0 },
+  scatter: 1,
+  shell: { diameter_mm: 2 * layout.radius, depth_mm: layout.depth },
+  holes: [],
+  fittings: [],
+  readings: [],
+  misreadings: [],
+  impossible: [],
+  closures: [],
+});
+
+/** Slack (mm) on what a shell allows, for one a little larger than its jig file says. */
+const SLACK = 10;
+
+/** The longest a reading of its kind can be on this shell. */
+function longest(r: Reading, layout: Layout): Mm {
+  const rims = layout.holes.filter((h) => h.id === r.from || h.id === r.to).reduce((s, h) => s + h.drill / 2, 0);
+  return (r.kind === 'edge' ? layout.depth : Math.hypot(2 * layout.radius, layout.depth)) + rims + SLACK;
+}
+
+interface Place {
+  /** Holes tied to this one by chords. */
+  readonly ring: readonly string[];
+  /** Turn of the ring as a whole, mm of arc: taken off, for only the plan knows where the ring starts. */
+  readonly turned: Mm;
+  /** Whether the ring ties more than one fitting together. */
+  readonly ties: boolean;
+}
+
+/** Rings of holes that chords tie together, each turned back by its middle hole's way off. */
+function placesOf(layout: Layout, kept: readonly Reading[], a: Adjusted): ReadonlyMap<string, Place> {
+  const parent = new Map(layout.holes.map((h) => [h.id, h.id]));
+  const top = (id: string): string => {
+    let at = id;
+    while (parent.get(at) !== at) at = parent.get(at)!;
+    return at;
+  };
+  for (const r of kept) if (r.kind === 'chord') parent.set(top(r.from), top(r.to));
+  const rings = new Map<string, Hole[]>();
+  for (const h of layout.holes) rings.set(top(h.id), [...(rings.get(top(h.id)) ?? []), h]);
+  const out = new Map<string, Place>();
+  for (const ring of rings.values()) {
+    const turned = median(ring.map((h) => aroundOff(h, layout, a)));
+    const place = { ring: ring.map((h) => h.id), turned, ties: new Set(ring.map((h) => h.fitting)).size > 1 };
+    for (const h of ring) out.set(h.id, place);
+  }
+  return out;
+}
+
+const aroundOff = (h: Hole, layout: Layout, a: Adjusted): Mm =>
+  layout.radius * toRad(offTurn(h.angle, a.spots.get(h.id)!.angle));
+
+/** A place less sure than this (mm) is none. */
+const LOOSE: Mm = 1;
+
+function holeReport(h: Hole, layout: Layout, kept: readonly Reading[], a: Adjusted, place: Place): MeasuredHole {
+  const touching = a.fitted.filter((f) => f.reading.from === h.id || f.reading.to === h.id);
+  const spot = a.spots.get(h.id)!;
+  const along: Direction = [{ id: h.id, arc: 0, height: 1 }];
+  const alongSigma = Math.sqrt(Math.max(0, a.covariance(along, along)));
+  const ring = place.ring;
+  const own: Direction = [
+    { id: h.id, arc: 1, height: 0 },
+    ...ring.map((id) => ({ id, arc: -1 / ring.length, height: 0 })),
+  ];
+  const aroundSigma = place.ties ? Math.sqrt(Math.max(0, a.covariance(own, own))) : Number.POSITIVE_INFINITY;
+  const hasHeight = alongSigma < LOOSE && kept.length > 0;
+  const hasAngle = aroundSigma < LOOSE;
+  const turn = offTurn(h.angle, spot.angle);
+  const perDegree = toRad(layout.radius);
+  const around = hasAngle ? turn * perDegree - place.turned : null;
+  const up = hasHeight ? spot.height - h.height : null;
+  return {
+    id: h.id,
+    fitting: h.fitting,
+    angle_deg: around === null ? null : wrapDeg(h.angle + around / perDegree),
+    height_mm: hasHeight ? spot.height : null,
+    off_around_mm: around,
+    off_along_mm: up,
+    off_mm: around === null || up === null ? null : Math.hypot(around, up),
+    sigma_mm: hasAngle && hasHeight ? Math.hypot(aroundSigma, alongSigma) : null,
+    readings: touching.length,
+    crossChecked: touching.length > 0 && touching.every((f) => f.seen > CHECKED),
+  };
+}
+
+/** A reading whose error shows by less than this part in the others is not checked by them. */
+const CHECKED = 0.1;
