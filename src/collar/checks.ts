@@ -223,7 +223,7 @@ export function checkFlutes(jig: Jig, layout: Layout, posts: readonly Post[]): F
       if (before && (before.measured ?? 0) - (before.limit ?? 0) <= flute.length - need) continue;
       worst.set(key, {
         level: careful(jig),
-        id: 'bit-too-short',
+        id: 'collar-bit-short',
         at: bore.hole.id,
         measured: flute.length,
         limit: need,
@@ -264,7 +264,7 @@ export function checkGuides(jig: Jig, posts: readonly Post[]): Fact[] {
       seen.add(bore.bit.toFixed(3));
       facts.push({
         level: careful(jig),
-        id: 'guide-short',
+        id: 'collar-guide-short',
         at: bore.hole.id,
         measured: guide,
         limit: need,

@@ -40,7 +40,8 @@ export interface CollarFrame {
   readonly pieces: readonly (readonly Piece[])[];
   readonly joints: readonly Deg[];
   readonly wedges: readonly Deg[];
-  readonly texts: readonly Deg[];
+  /** The stretch a sector covers, from `ref`; a ring has none. */
+  readonly arc?: { readonly from: Deg; readonly to: Deg };
 }
 
 /** A stretch of ring. `whole` has no ends. */
@@ -104,11 +105,10 @@ export function ringFrame(jig: Jig, edge: RimEdge, posts: readonly Post[], diges
     pieces: split?.pieces ?? [[{ whole: true }]],
     joints: split?.joints ?? [],
     wedges,
-    texts: left.filter((a) => !wedges.includes(a)),
   };
 }
 
-type Base = Omit<CollarFrame, 'rings' | 'reach' | 'layers' | 'band' | 'pieces' | 'joints' | 'wedges' | 'texts'>;
+type Base = Omit<CollarFrame, 'rings' | 'reach' | 'layers' | 'band' | 'pieces' | 'joints' | 'wedges' | 'arc'>;
 
 export function frameBase(jig: Jig, edge: RimEdge, posts: readonly Post[], digest: string): Base {
   const stock = stockOf(jig.collar);

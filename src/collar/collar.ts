@@ -5,6 +5,7 @@ import type { Staged } from '../model/stage.ts';
 import { stepsOf, suppliesOf } from './assembly.ts';
 import { checkBores, checkFlutes, checkGuides, checkSpec, standFree } from './checks.ts';
 import { boresOf, figuresOf, servesOf } from './figures.ts';
+import { noteUse } from './notes.ts';
 import type { CollarPlan, Post, Reach } from './plan.ts';
 import { gatherPosts } from './posts.ts';
 import { type Built, buildRings, joined } from './ring-build.ts';
@@ -44,6 +45,7 @@ export function planCollar(jig: Jig, layout: Layout, options: CollarOptions): St
     ...rings.facts,
     ...checkGuides(jig, rings.posts),
     ...checkFlutes(jig, layout, rings.posts),
+    ...(forbidden ? [] : noteUse(jig, layout, built.frames)),
   ];
   const value: CollarPlan = {
     made: built.parts.length > 0,
@@ -77,7 +79,7 @@ function reachOf(built: Built, all: readonly Post[], reasons: ReadonlyMap<string
 }
 
 const WORDS: Readonly<Record<string, string>> = {
-  'out-of-reach': 'out of reach of the collar',
+  'collar-out-of-reach': 'out of reach of the collar',
   'rows-too-near': 'its guide plates would meet those of a neighbour',
   'bushing-larger-than-plate': 'its bushing needs a plate wider than its neighbours leave',
   'bushings-overlap': 'its bushings run into each other',

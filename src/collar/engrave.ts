@@ -35,3 +35,20 @@ export function inscribe(lines: readonly string[], patch: Patch, tall: Mm): Path
     return letters(text, up, height, { align: 'center', turn });
   });
 }
+
+/** The first of several wordings that fits the patch. */
+export function inscribeFirst(wordings: readonly (readonly string[])[], patch: Patch, tall: Mm): Path[] {
+  for (const lines of wordings) {
+    const paths = inscribe(lines, patch, tall);
+    if (paths.length > 0) return paths;
+  }
+  return [];
+}
+
+/** A text in two lines, broken at the blank nearest its middle. */
+export function halved(text: string): string[] {
+  const blanks = [...text.matchAll(/ /g)].map((m) => m.index);
+  const middle = text.length / 2;
+  const at = blanks.sort((a, b) => Math.abs(a - middle) - Math.abs(b - middle))[0];
+  return at === undefined ? [text] : [text.slice(0, at), text.slice(at + 1)];
+}

@@ -3,12 +3,6 @@ import type { Post } from './plan.ts';
 import { halfAngle } from './posts.ts';
 import { rules } from './rules.ts';
 
-/** Free places round the collar between its posts, each wide enough for one joint, wedge or line of lettering. */
-export interface Places {
-  /** Angles from the collar's first post, growing. */
-  readonly free: readonly Deg[];
-}
-
 /** Middle of every free place: each stretch between two neighbouring posts is shared out evenly. */
 export function freePlaces(posts: readonly Post[], ref: Deg, radius: Mm, keep: Mm): Deg[] {
   const ends = posts
@@ -53,4 +47,21 @@ export function evenly(free: readonly Deg[], count: number): Deg[] | undefined {
 export function away(a: Deg, b: Deg): Deg {
   const d = wrapDeg(a - b);
   return Math.min(d, 360 - d);
+}
+
+/** A stretch of angles. */
+export interface Arc {
+  readonly from: Deg;
+  readonly to: Deg;
+}
+
+/** The widest stretch of `from`..`to` that none of the taken ones touches. */
+export function widestFree(from: Deg, to: Deg, taken: readonly Arc[]): Arc {
+  let best: Arc = { from, to: from };
+  let at = from;
+  for (const t of [...taken].sort((a, b) => a.from - b.from)) {
+    if (t.from - at > best.to - best.from) best = { from: at, to: t.from };
+    at = Math.max(at, t.to);
+  }
+  return to - at > best.to - best.from ? { from: at, to } : best;
 }

@@ -3,8 +3,9 @@ import { chain, circle, segment } from '../drawing/paths.ts';
 import type { Part, Path, Shape } from '../model/drawing.ts';
 import type { Mm } from '../units/scalar.ts';
 import type { CollarFrame } from './collar-frame.ts';
-import { inscribe } from './engrave.ts';
+import { inscribe, inscribeFirst } from './engrave.ts';
 import { standing } from './frame3.ts';
+import { widestFree } from './lands.ts';
 import { contour, type Step } from './outline.ts';
 import type { Bore, Placement, Post } from './plan.ts';
 import { high, low, postEnd, ringsOf } from './stations.ts';
@@ -80,15 +81,33 @@ function plateMarks(c: CollarFrame, post: Post, side: 'inner' | 'outer', end: Mm
   const widest = free.sort((a, b) => b[1] - b[0] - (a[1] - a[0]))[0];
   if (widest) {
     const [a, b] = widest;
-    const patch = { center: at(0, (a + b) / 2), width: post.width - 10, height: b - a - 1 };
+    const patch = { center: at(0, (a + b) / 2), width: post.width - 14, height: b - a - 1 };
     marks.push(...inscribe([post.id, side === 'outer' ? 'up - out' : 'up - inner'], patch, 3.5));
     marks.push(...arrow(post.width / 2 - 2.5, c.sign * ((a + b) / 2), Math.min(8, b - a - 2), from));
   }
   for (const b of post.bores) marks.push(...boreLabel(post, b, c.sign));
+  marks.push(...buildName(c, post, end));
   // The post's own line, at its free end, to be held to a line drawn on the shell.
   const tick = Math.min(4, end - Math.max(...taken.map((x) => x[1]), 0) - 0.5);
   if (tick > 1) marks.push(segment('ENGRAVE', from, at(0, end - 0.5), at(0, end - 0.5 - tick)));
   return marks;
+}
+
+/** Name of the build and its digest, up the left side of the plate where no bore and no slot comes. */
+function buildName(c: CollarFrame, post: Post, end: Mm): Path[] {
+  const column = 5;
+  const x = -post.width / 2 + column / 2 + 0.8;
+  const bores = post.bores.filter(
+    (b) => b.x - b.diameter / 2 < x + column / 2 + 0.5 && b.x + b.diameter / 2 > x - column / 2,
+  );
+  const taken = [
+    ...bores.map((b) => ({ from: low(b) - 1, to: high(b) + 1 })),
+    ...ringsOf(post, c.rings).map((s) => ({ from: s - 1, to: s + c.band + 1 })),
+  ];
+  const free = widestFree(1, end - 1, taken);
+  const patch = { center: { x, y: (c.sign * (free.from + free.to)) / 2 }, width: column, height: free.to - free.from };
+  const digest = c.digest.slice(0, 8);
+  return inscribeFirst([[`${c.title} ${digest}`], [c.title], [digest]], patch, 2.5);
 }
 
 /** An arrow pointing up the shell, beside the lettering. */

@@ -40,7 +40,7 @@ export function frameInReach(
     beyond.push(post);
     facts.push({
       level: gravest(jig) === 'stop' ? 'care' : 'note',
-      id: 'out-of-reach',
+      id: 'collar-out-of-reach',
       at: post.id,
       measured: deepest(post),
       limit: Math.max(0, limit),

@@ -1,11 +1,13 @@
 import { circle, segment } from '../drawing/paths.ts';
 import type { Circle, Part, Path, Shape } from '../model/drawing.ts';
-import { type Deg, type Mm, toDeg, wrapDeg } from '../units/scalar.ts';
+import { type Deg, type Mm, toDeg, toRad, wrapDeg } from '../units/scalar.ts';
 import { type CollarFrame, isIn, jointGap, type Piece } from './collar-frame.ts';
-import { inscribe } from './engrave.ts';
+import { halved, inscribeFirst } from './engrave.ts';
 import { lying } from './frame3.ts';
+import { type Arc, widestFree } from './lands.ts';
 import { beside, contour, type Notch, notchedEdge, onRound, type Step } from './outline.ts';
 import type { Placement, Post } from './plan.ts';
+import { halfAngle } from './posts.ts';
 import { rules } from './rules.ts';
 import { ringsOf } from './stations.ts';
 import { POCKET } from './wedges.ts';
@@ -72,7 +74,7 @@ function ringPart(c: CollarFrame, plan: RingPlan, piece: Piece, rot: Deg, id: st
     name,
     outer: edges.outer,
     inner: [...edges.inner, ...mortises, ...pinHoles(c, piece, rot, id)],
-    marks: ringMarks(c, posts, here, rot, id, name),
+    marks: ringMarks(c, piece, posts, here, rot, id, name),
     quantity: 1,
     turns: true,
   };
@@ -191,16 +193,20 @@ function mortisesOf(c: CollarFrame, post: Post, angle: Deg, id: string): Path[] 
   return [slot(corners)];
 }
 
-function pinHoles(c: CollarFrame, piece: Piece, rot: Deg, id: string): Circle[] {
+function pinAngles(c: CollarFrame): Deg[] {
   const off = toDeg(rules.place / 4 / c.pitchRadius);
-  return c.joints
-    .flatMap((j) => [j - off, j + off])
+  return c.joints.flatMap((j) => [j - off, j + off]);
+}
+
+function pinHoles(c: CollarFrame, piece: Piece, rot: Deg, id: string): Circle[] {
+  return pinAngles(c)
     .filter((a) => isIn(piece, a))
     .map((a) => circle('CUT-INNER', id, beside(a - rot, 0, c.pitchRadius), rules.pin / 2));
 }
 
 function ringMarks(
   c: CollarFrame,
+  piece: Piece,
   posts: readonly { readonly post: Post; readonly rel: Deg }[],
   here: (a: Deg) => boolean,
   rot: Deg,
@@ -208,10 +214,17 @@ function ringMarks(
   name: string,
 ): Shape[] {
   const marks: Shape[] = [];
-  const write = (lines: readonly string[], rel: Deg, radius: Mm, width: Mm, height: Mm, tall: Mm): void => {
+  const write = (
+    wordings: readonly (readonly string[])[],
+    rel: Deg,
+    radius: Mm,
+    width: Mm,
+    height: Mm,
+    tall: Mm,
+  ): void => {
     const a = rel - rot;
     const patch = { center: beside(a, 0, radius), width, height, turn: a - 90 };
-    marks.push(...inscribe(lines, patch, tall));
+    marks.push(...inscribeFirst(wordings, patch, tall));
   };
   const zero = wrapDeg(-c.ref);
   if (here(zero)) {
@@ -223,18 +236,36 @@ function ringMarks(
         beside(zero - rot, 0, c.outside - 0.5),
       ),
     );
-    write(['0'], zero + toDeg(5 / c.outside), c.outside - c.stock.web / 2, 6, c.stock.web - 2, 4);
+    write([['0']], zero + toDeg(5 / c.outside), c.outside - c.stock.web / 2, 6, c.stock.web - 2, 4);
   }
   for (const { post, rel } of posts) {
     // Under the strainer line's own mark there is no room for a name: it stands beside it.
     const shift = Math.abs(((rel - zero + 540) % 360) - 180) < 3 ? -toDeg(12 / c.outside) : 0;
-    write([post.id], rel + shift, c.outside - c.stock.web / 2, 20, c.stock.web - 2, 3);
+    write([[post.id]], rel + shift, c.outside - c.stock.web / 2, 20, c.stock.web - 2, 3);
   }
-  const first = c.texts.find(here);
-  if (first !== undefined) {
-    const width = rules.place - 4;
-    const lines = [name.replace(/^(.*) collar, /, '$1 '), c.title, c.digest.slice(0, 8)];
-    write(lines, first, c.pitchRadius, width, c.outside - c.inside - 6, 3.5);
-  }
+  // Name of the part, the build and its digest, in the widest stretch with nothing cut.
+  const [from, to] = piece.whole ? [0, 360] : [piece.from, piece.to];
+  const after = (rel: Deg, half: Deg): Arc => {
+    const at = from + wrapDeg(rel - from);
+    return { from: at - half, to: at + half };
+  };
+  const some = toDeg((c.stock.t / 2 + 2) / c.pitchRadius);
+  const taken = [
+    ...posts.map(({ post, rel }) => after(rel, halfAngle(post))),
+    ...[...pinAngles(c), ...c.wedges].filter(here).map((a) => after(a, some)),
+  ];
+  const free = widestFree(from, to, taken);
+  const width = Math.min(110, 2 * c.inside * Math.sin(toRad((free.to - free.from) / 2))) - 4;
+  // A straight line of text bows away from the ring's middle by its sagitta.
+  const bow = c.pitchRadius - Math.sqrt(c.pitchRadius ** 2 - (width / 2) ** 2);
+  const label = name.replace(/^(.*) collar, /, '$1 ');
+  const digest = c.digest.slice(0, 8);
+  const wordings = [
+    [label, c.title, digest],
+    [label, ...halved(c.title), digest],
+    [...halved(label), ...halved(c.title), digest],
+    [...halved(label), digest],
+  ];
+  write(wordings, (free.from + free.to) / 2, c.pitchRadius, width, c.outside - c.inside - 4 - 2 * bow, 3.5);
   return marks;
 }

@@ -4,7 +4,7 @@ import type { Part, Shape } from '../../src/model/drawing.ts';
 import { polygonOf } from './flat.ts';
 
 /** Chord error of the bodies, mm. Round holes come out smaller by this, never larger. */
-export const CHORD = 0.003;
+export const CHORD = 0.01;
 
 let kernel: Promise<ManifoldToplevel> | undefined;
 
@@ -54,7 +54,7 @@ export const meets = (a: Manifold, b: Manifold): boolean => {
 /** A drum shell as a tube, oval by `round` (largest less smallest diameter), its large axis along x. */
 export function tube(k: ManifoldToplevel, radius: number, wall: number, depth: number, round = 0): Manifold {
   const [a, b] = [radius + round / 4, radius - round / 4];
-  const n = 720;
+  const n = 360;
   const oval = (p: number, q: number): [number, number][] =>
     Array.from({ length: n }, (_, i) => [p * Math.cos((2 * Math.PI * i) / n), q * Math.sin((2 * Math.PI * i) / n)]);
   return new k.CrossSection([oval(a, b)], 'EvenOdd')

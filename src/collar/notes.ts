@@ -1,0 +1,120 @@
+import type { Fact } from '../model/finding.ts';
+import type { Jig } from '../model/jig.ts';
+import type { Layout } from '../model/layout.ts';
+import { wrapDeg } from '../units/scalar.ts';
+import { tolerance } from '../units/tolerance.ts';
+import { lineAt } from './checks.ts';
+import type { CollarFrame } from './collar-frame.ts';
+import type { Post } from './plan.ts';
+
+/** What a builder must know of a sound collar before using it. */
+export function noteUse(jig: Jig, layout: Layout, frames: readonly CollarFrame[]): Fact[] {
+  return [...noteFeet(jig, layout, frames), ...noteBeds(jig, frames), ...noteLoose(jig, frames), ...noteMirror(frames)];
+}
+
+/** Feet that lie where the rings slide: everything is drilled before anything is screwed on. */
+function noteFeet(jig: Jig, layout: Layout, frames: readonly CollarFrame[]): Fact[] {
+  return frames.flatMap((c) => {
+    const deep = (c.rings.at(-1) ?? 0) + c.band;
+    const under = layout.placed
+      .filter((p) => p.foot !== undefined)
+      .map((p) => {
+        const nearest =
+          c.edge === 'bottom' ? p.height - (p.foot?.down ?? 0) : layout.depth - p.height - (p.foot?.up ?? 0);
+        return { group: p.group, nearest };
+      })
+      .filter((p) => p.nearest < deep);
+    if (under.length === 0) return [];
+    const nearest = Math.min(...under.map((p) => p.nearest));
+    return [
+      {
+        level: 'note',
+        id: 'foot-under-ring',
+        at: `${c.tag} collar`,
+        measured: nearest,
+        limit: deep,
+        unit: 'mm',
+        facts: { groups: [...new Set(under.map((p) => p.group))].join(', '), edge: c.edge },
+        ...lineAt(jig, 'collar'),
+      } satisfies Fact,
+    ];
+  });
+}
+
+/** A lip bridges a snare bed when it is a whole ring; a sector's lip may lie wholly over one. */
+function noteBeds(jig: Jig, frames: readonly CollarFrame[]): Fact[] {
+  const beds = jig.beds;
+  if (beds === undefined || beds.depth <= 0) return [];
+  const half = (beds.width / 2 / jig.shell.radius) * (180 / Math.PI);
+  return frames
+    .filter((c) => c.edge === 'bottom')
+    .flatMap((c) => {
+      const over = c.arc === undefined || [0, 180].some((bed) => touches(c, bed, half));
+      if (!over) return [];
+      return [
+        {
+          level: c.arc !== undefined && jig.collar.asked ? 'care' : 'note',
+          id: 'lip-over-bed',
+          at: `${c.tag} collar`,
+          measured: beds.depth,
+          limit: 0,
+          unit: 'mm',
+          facts: { width: beds.width, build: c.arc === undefined ? 'rings' : 'sector' },
+          ...lineAt(jig, 'beds', 'collar'),
+        } satisfies Fact,
+      ];
+    });
+}
+
+function touches(c: CollarFrame, bed: number, half: number): boolean {
+  if (c.arc === undefined) return true;
+  const from = wrapDeg(c.ref + c.arc.from - half - bed);
+  const sweep = c.arc.to - c.arc.from + 2 * half;
+  return from === 0 || 360 - from < sweep;
+}
+
+/** A clearance wider than a bit keeps the guide too far from the skin: the bit walks before it bites. */
+function noteLoose(jig: Jig, frames: readonly CollarFrame[]): Fact[] {
+  const bits = frames.flatMap((c) => c.posts).flatMap((p) => p.bores.map((b) => b.bit));
+  if (bits.length === 0) return [];
+  const least = Math.min(...bits);
+  const gap = jig.collar.clearance;
+  if (gap <= least + tolerance.noise) return [];
+  return [
+    {
+      level: jig.collar.asked ? 'care' : 'note',
+      id: 'collar-loose',
+      at: 'collar',
+      measured: gap,
+      limit: least,
+      unit: 'mm',
+      ...lineAt(jig, 'collar.clearance', 'collar'),
+    },
+  ];
+}
+
+/** Two edges whose posts mirror each other about the strainer line: one collar turned over could serve both. */
+function noteMirror(frames: readonly CollarFrame[]): Fact[] {
+  const [top, bottom] = [frames.find((c) => c.tag === 'top'), frames.find((c) => c.tag === 'bottom')];
+  if (!top || !bottom || top.posts.length !== bottom.posts.length) return [];
+  const key = (p: Post, flip: 1 | -1): string =>
+    [
+      wrapDeg(Number((flip * p.angle).toFixed(2))).toFixed(2),
+      ...p.bores.map((b) => `${(flip * b.x + 0).toFixed(2)} ${b.s.toFixed(2)} ${b.diameter.toFixed(2)}`).sort(),
+    ]
+      .join(' ')
+      .replace(/-0\.00/g, '0.00');
+  const there = new Set(bottom.posts.map((p) => key(p, 1)));
+  if (!top.posts.every((p) => there.has(key(p, -1)))) return [];
+  return [
+    {
+      level: 'note',
+      id: 'collar-mirror',
+      at: 'collar',
+      measured: top.posts.length,
+      limit: null,
+      unit: '',
+      facts: { posts: top.posts.length },
+    },
+  ];
+}

@@ -1,0 +1,226 @@
+import type { Manifold, ManifoldToplevel } from 'manifold-3d';
+import { beforeAll, describe, expect, test } from 'vitest';
+import { planCollar } from '../../src/collar/collar.ts';
+import { inShell } from '../../src/collar/frame3.ts';
+import type { CollarPlan, Vec3 } from '../../src/collar/plan.ts';
+import { signedArea } from '../../src/drawing/paths.ts';
+import type { Jig } from '../../src/model/jig.ts';
+import type { Layout } from '../../src/model/layout.ts';
+import { demo, planned } from '../helpers/jigs.ts';
+import { assembled, type Body, CHORD, dot, meets, solidKernel, tube } from '../helpers/solid.ts';
+
+/*
+ * The collar put together from its flat parts alone (extruded by the sheet, placed by the assembly's frames) in a general
+ * solid library, which knows nothing of collars: what interpenetrates, what is loose and what a bit meets is its verdict.
+ */
+
+/** Everything that stands round the shell, as one body. */
+interface Standing {
+  readonly tag: string;
+  readonly up: boolean;
+  readonly rings: Manifold;
+  readonly lip: Manifold;
+  readonly all: Manifold;
+}
+
+interface Case {
+  readonly jig: Jig;
+  readonly layout: Layout;
+  readonly plan: CollarPlan;
+  readonly bodies: readonly Body[];
+  readonly standing: readonly Standing[];
+}
+
+const SMALL = {
+  jig: 1,
+  name: 'small whole rings',
+  shell: { diameter: '200 mm', depth: 140, wall: 5, round: 0.5, edges: 'cut' },
+  lugs: {
+    count: 4,
+    rows: [{ edge: 'top', distance: 40 }],
+    holes: { layout: 'across', spacing: 24, drill: 6, pilot: 3, axes: 'parallel' },
+  },
+  fittings: [
+    {
+      name: 'leg',
+      role: 'leg',
+      at: [0, 120],
+      edge: 'bottom',
+      distance: 60,
+      holes: { layout: 'grid', columns: 2, rows: 2, across: 60, upright: 30, drill: 5, axes: 'radial' },
+    },
+  ],
+  collar: { material: 'birch-ply-3', thickness: 3.1, cut: 'router', sheet: 'laser-600x400' },
+};
+
+const CASES: readonly (readonly [string, () => unknown])[] = [
+  ['snare in two staggered layers, parallel holes, bushings', () => demo('jigs/kettle-row-snare.yaml')],
+  ['rack tom, radial holes, masts over both hoops', () => demo('jigs/kettle-row-rack-tom.yaml')],
+  ['whole rings of thin sheet, router cut, parallel and radial holes beside the line', () => SMALL],
+];
+
+const isPlate = (b: Body): boolean => /-(inner|outer)$/.test(b.part.id);
+
+describe.each(CASES)('%s', (_, raw) => {
+  let k: ManifoldToplevel;
+  let c: Case;
+  beforeAll(async () => {
+    k = await solidKernel();
+    const { jig, layout } = planned(raw());
+    const { value: plan } = planCollar(jig, layout, { digest: '0123456789' });
+    const bodies = assembled(k, plan);
+    const union = (some: readonly Body[]): Manifold => k.Manifold.union(some.map((b) => b.body));
+    const standing = [...new Set(bodies.map((b) => b.placement.collar))].map((tag): Standing => {
+      const own = bodies.filter((b) => b.placement.collar === tag);
+      const lip = union(own.filter((b) => b.part.id.includes('-lip')));
+      const rings = k.Manifold.union(lip, union(own.filter((b) => /-ring-/.test(b.part.id))));
+      const all = k.Manifold.union(rings, union(own.filter(isPlate)));
+      return { tag, up: lip.boundingBox().min[2] < -1e-6, rings, lip, all };
+    });
+    c = { jig, layout, plan, bodies, standing };
+  });
+  const tags = (): string[] => c.standing.map((s) => s.tag);
+  const of = (tag: string): Body[] => c.bodies.filter((b) => b.placement.collar === tag);
+
+  test('every fitting is served and every part is placed as often as it is cut', () => {
+    expect(c.plan.made).toBe(true);
+    expect(c.plan.reach.unserved).toEqual([]);
+    expect(c.plan.bores.map((b) => b.holeId).sort()).toEqual(c.layout.holes.map((h) => h.id).sort());
+    for (const p of c.plan.parts)
+      expect(c.plan.placements.filter((q) => q.part === p.id).length, p.id).toBe(p.quantity);
+  });
+
+  test('bodies are watertight, with the volume of their flat parts and a hole for every cut-out', () => {
+    for (const b of c.bodies) {
+      expect(b.body.status(), b.id).toBe('NoError');
+      expect(b.body.genus(), b.id).toBe(b.part.inner.length);
+      const area = signedArea(b.part.outer) - b.part.inner.reduce((s, i) => s + Math.abs(signedArea(i)), 0);
+      // Chords lose at most their error along the whole girth of the cuts.
+      expect(Math.abs(b.body.volume() / (area * b.placement.thickness) - 1), b.id).toBeLessThan(2e-3);
+    }
+  });
+
+  test('no two parts of a collar share room', () => {
+    for (const tag of tags()) {
+      const bodies = of(tag);
+      for (const [i, a] of bodies.entries())
+        for (const b of bodies.slice(i + 1))
+          if (meets(a.body, b.body)) expect(a.body.intersect(b.body).volume(), `${a.id} in ${b.id}`).toBeLessThan(1e-3);
+    }
+  });
+
+  test('every plate is caught by the lip and by a ring: none can turn about the shell, lift or go further out', () => {
+    const loose = c.jig.collar.material.fit + 0.1;
+    for (const { tag, rings } of c.standing) {
+      // Lugs are alike: two of a row stand for all.
+      for (const b of of(tag).filter((p) => isPlate(p) && !/lug-\w+-([3-9]|1\d)/.test(p.id))) {
+        const f = b.placement.frame;
+        const pushed = (d: Vec3): number =>
+          b.body
+            .translate(d[0] * loose, d[1] * loose, d[2] * loose)
+            .intersect(rings)
+            .volume();
+        const back = (d: Vec3): Vec3 => [-d[0], -d[1], -d[2]];
+        for (const way of [f.x, back(f.x), f.y, back(f.y), f.z])
+          expect(pushed(way), `${b.id} ${way}`).toBeGreaterThan(0.05);
+      }
+    }
+  });
+
+  test('feet fill their slots in the lip to its far face, and no further', () => {
+    for (const tag of tags()) {
+      const lips = of(tag).filter((b) => b.part.id.includes('-lip'));
+      const z = lips.map((l) => l.body.boundingBox());
+      const [low, high] = [Math.min(...z.map((b) => b.min[2])), Math.max(...z.map((b) => b.max[2]))];
+      for (const b of of(tag).filter(isPlate)) {
+        const box = b.body.boundingBox();
+        expect(low < 0 ? box.min[2] - low : high - box.max[2], b.id).toBeCloseTo(0, 6);
+      }
+    }
+  });
+
+  test('the largest, the smallest and the most oval shell slide in to the lip; one larger by the clearance does not', () => {
+    const { radius, wall, round = 0 } = c.jig.shell;
+    const [small, large] = c.jig.batch?.girth.map((g) => g / 2 / Math.PI) ?? [radius, radius];
+    const long = 500;
+    for (const { up, all: collar } of c.standing) {
+      const rim = up ? 0 : c.jig.shell.depth - long;
+      const shared = (r: number, oval: number, turn = 0): number =>
+        tube(k, r, wall, long, oval).rotate(0, 0, turn).translate(0, 0, rim).intersect(collar).volume();
+      expect(shared(large as number, 0)).toBeLessThan(1e-3);
+      expect(shared(small as number, 0)).toBeLessThan(1e-3);
+      for (const turn of [0, 40]) expect(shared(large as number, round, turn)).toBeLessThan(1e-3);
+      expect(shared((large as number) + c.jig.collar.clearance + 0.05, 0)).toBeGreaterThan(1);
+    }
+  });
+
+  test('the lip stands under the whole wall between the posts', () => {
+    const { radius, wall, depth, round = 0 } = c.jig.shell;
+    for (const { up, lip } of c.standing) {
+      // A sliver of wall pushed a tenth into the lip must be in it with its whole section: only the joints' gaps are in the air.
+      const sliver = tube(k, radius, wall, 0.1, round).translate(0, 0, up ? -0.1 : depth);
+      expect(sliver.intersect(lip).volume() / sliver.volume()).toBeGreaterThan(0.999);
+    }
+  });
+
+  test('each bore, taken from the two plates where they stand, meets its planned hole', () => {
+    const found = new Map<string, { from: Vec3; to: Vec3; radius: number }>();
+    const parts = new Map(c.plan.parts.map((p) => [p.id, p]));
+    for (const p of c.plan.placements.filter((q) => q.part.endsWith('-outer'))) {
+      const outer = parts.get(p.part);
+      const inner = c.plan.placements.find((q) => q.part === p.part.replace(/outer$/, 'inner'));
+      const innerPart = parts.get(inner?.part ?? '');
+      outer?.inner.forEach((h, i) => {
+        const g = innerPart?.inner[i];
+        if (h.kind !== 'circle' || g?.kind !== 'circle' || inner === undefined) throw new Error('a bore is a circle');
+        found.set(h.id as string, {
+          from: inShell(p.frame, h.center.x, h.center.y, p.thickness),
+          to: inShell(inner.frame, g.center.x, g.center.y, 0),
+          radius: h.radius,
+        });
+      });
+    }
+    expect(found.size).toBe(c.layout.holes.length);
+    const rad = Math.PI / 180;
+    for (const h of c.layout.holes) {
+      const b = found.get(h.id);
+      if (b === undefined) throw new Error(h.id);
+      const d = b.from.map((v, i) => (b.to[i] as number) - v) as [number, number, number];
+      const length = Math.hypot(...d);
+      const axis: Vec3 = [d[0] / length, d[1] / length, d[2] / length];
+      // Where the hole is planned on the skin, and the way its screw stands.
+      const at: Vec3 = [c.layout.radius * Math.cos(h.angle * rad), c.layout.radius * Math.sin(h.angle * rad), h.height];
+      const line = c.layout.placed.find((p) => p.id === h.fitting)?.angle as number;
+      const way = (h.axes === 'radial' ? h.angle : line) * rad;
+      const want: Vec3 = [-Math.cos(way), -Math.sin(way), 0];
+      const rel: Vec3 = [at[0] - b.from[0], at[1] - b.from[1], at[2] - b.from[2]];
+      const along = dot(rel, axis);
+      const miss = Math.hypot(...rel.map((v, i) => v - along * (axis[i] as number)));
+      expect(miss, h.id).toBeLessThan(0.01);
+      expect(Math.acos(Math.min(1, dot(axis, want))) / rad, h.id).toBeLessThan(0.01);
+      expect(2 * b.radius, h.id).toBe(c.jig.collar.bushing?.outside ?? h.pilot ?? h.drill);
+    }
+  });
+
+  test('a bit reaches every hole: nothing of the collar stands in the bore, before it or behind it', () => {
+    for (const { tag, all } of c.standing) {
+      const edge = tag.startsWith('top') ? 'top' : 'bottom';
+      const served = new Set(c.plan.reach.served.filter((s) => s.edge === edge).map((s) => s.fitting));
+      const holes = new Set(c.layout.holes.filter((h) => served.has(h.fitting)).map((h) => h.id));
+      const rods: Manifold[] = [];
+      for (const b of c.plan.bores.filter((x) => holes.has(x.holeId))) {
+        const out = Math.atan2(-b.axis[1], -b.axis[0]) * (180 / Math.PI);
+        // Thinner than the bore by the chord error of both bodies.
+        const rod = k.Manifold.cylinder(120, b.diameter / 2 - 3 * CHORD, b.diameter / 2 - 3 * CHORD, 48);
+        rods.push(
+          rod
+            .rotate(0, 90, 0)
+            .rotate(0, 0, out)
+            .translate([...b.point]),
+        );
+      }
+      expect(rods.length).toBeGreaterThan(0);
+      expect(k.Manifold.union(rods).intersect(all).volume()).toBeLessThan(1e-3);
+    }
+  });
+});
