@@ -14,3 +14,11 @@ declare module 'dxf' {
 declare module 'svg-path-parser' {
   export function parseSVG(d: string): { code: string; x?: number; y?: number }[];
 }
+
+declare module 'gcode-parser' {
+  export function parseLine(line: string): {
+    line: string;
+    words: (readonly [string, number | string])[];
+    comments?: string[];
+  };
+}
