@@ -1,5 +1,5 @@
 import type { BudgetReport } from '../budget/budget.ts';
-import { blankReadings } from '../measured/blank.ts';
+import { blankReadings } from '../measured/pairs.ts';
 import type { Finding } from '../model/finding.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
