@@ -19,7 +19,7 @@ export function headerSteps(jig: Jig, layout: Layout, passes: readonly Pass[], h
     `PLAN ${o.digest}`,
     `SHELL ${mm(2 * layout.radius)} DIAMETER, ${mm(layout.depth)} DEEP, WALL ${mm(layout.wall)}, ${jig.shell.wood ?? 'wood not named'}`,
     `MACHINE ${machine.name}, A ${machine.a === 'iso' ? 'AS ISO 841' : 'WIRED THE OTHER WAY'}`,
-    `ZERO X0 ${datum} edge of the shell, X grows into it. Y0 over the axis`,
+    `ZERO X0 ${datum} edge of the shell, X grows into it. ${machine.hasY ? 'Y0' : 'The bit stands'} over the axis`,
     `ZERO Z0 outside skin at its high spot, ${machine.toolChange === 'hand' ? 'touched off with every bit' : 'lengths of the bits from the tool table'}`,
     `ZERO A0 strainer line under the bit. A ${turn} as the shell angle grows, left to right seen from outside, top up`,
     `BACKING ${backing > 0 ? `${mm(backing)} of scrap inside, tight to the wall` : 'NONE: EXPECT TEAR-OUT INSIDE'}. RUNOUT ALLOWED ${mm(runout)}`,
