@@ -1,12 +1,15 @@
 import type { Machine } from '../model/machine.ts';
+import { blender, type Leg } from './blend.ts';
 import type { TimeSplit, ToolTime } from './report.ts';
 import { A, type Step, X, Y, Z } from './step.ts';
-import { axisLimits, feedLength, moveSeconds } from './time.ts';
+import { axisLimits, feedLength, legOf, moveSeconds } from './time.ts';
 
 /** Adds up the time of a program and where it goes. */
 export interface Clock {
   /** Seconds of this step. */
   readonly step: (step: Step) => number;
+  /** To be called after the last step: seconds that were still open. */
+  readonly finish: () => number;
   readonly split: () => TimeSplit;
   readonly perTool: () => ToolTime[];
   readonly total: () => number;
@@ -15,6 +18,8 @@ export interface Clock {
   readonly reach: () => Readonly<Record<'x' | 'y' | 'z' | 'a', readonly [number, number] | null>>;
 }
 
+/** Tools told apart; a program that names more is no drilling program. */
+const MOST_TOOLS = 1000;
 const TRACKED = [X, Y, Z, A];
 
 export function clock(machine: Machine): Clock {
@@ -33,6 +38,8 @@ export function clock(machine: Machine): Clock {
   let runUp = 0;
   let turning = false;
   let moves = 0;
+  const ahead = blender();
+  let running: 'rapid' | 'feed' | 'none' = 'none';
   let pauses = 0;
 
   function waited(): number {
@@ -42,24 +49,60 @@ export function clock(machine: Machine): Clock {
     return seconds;
   }
 
+  /** Ends the run of blended moves at rest, unless a move of kind `next` goes on with it. */
+  function settle(next: 'rapid' | 'feed' | 'none'): number {
+    if (running === 'none' || running === next) return 0;
+    const t = ahead.stop();
+    if (running === 'rapid') rapid += t;
+    else {
+      feed += t;
+      here.feed += t;
+    }
+    here.seconds += t;
+    running = 'none';
+    return t;
+  }
+
+  /** Seconds of a move that have become certain with it. */
+  function moving(kind: 'rapid' | 'feed', leg: Leg | undefined, s: Step): number {
+    if (leg === undefined) return moveSeconds(s, limits);
+    running = kind;
+    return ahead.add(leg);
+  }
+
   function seconds(s: Step): number {
     switch (s.kind) {
       case 'rapid': {
-        const t = moveSeconds(s, limits);
+        const leg = legOf(s, limits);
+        const before = settle(leg ? 'rapid' : 'none');
+        const t = moving('rapid', leg, s);
         rapid += t;
-        return t;
+        here.seconds += t;
+        return before + t;
       }
       case 'feed':
       case 'arc': {
-        const t = moveSeconds(s, limits);
+        const leg = legOf(s, limits);
+        const before = settle(leg ? 'feed' : 'none');
         const w = waited();
+        const t = moving('feed', leg, s);
         feed += t;
         here.feed += t;
+        here.seconds += t + w;
         here.cut += feedLength(s);
-        return t + w;
+        return before + w + t;
       }
+      default:
+        return settle('none') + standing(s);
+    }
+  }
+
+  /** Seconds of a step that moves nothing. */
+  function standing(s: Step): number {
+    switch (s.kind) {
       case 'dwell':
         dwell += s.seconds;
+        here.seconds += s.seconds;
         runUp = Math.max(0, runUp - s.seconds);
         return s.seconds;
       case 'spindle':
@@ -72,7 +115,8 @@ export function clock(machine: Machine): Clock {
         runUp = 0;
         toolChange += machine.toolChangeSeconds;
         here = tools.get(s.tool) ?? { seconds: 0, feed: 0, cut: 0 };
-        if (tools.size < 1000) tools.set(s.tool, here);
+        if (tools.size < MOST_TOOLS) tools.set(s.tool, here);
+        here.seconds += machine.toolChangeSeconds;
         return machine.toolChangeSeconds;
       case 'pause':
         pauses++;
@@ -92,10 +136,9 @@ export function clock(machine: Machine): Clock {
           if (v > high[i]!) high[i] = v;
         }
       }
-      const t = seconds(s);
-      here.seconds += t;
-      return t;
+      return seconds(s);
     },
+    finish: () => settle('none'),
     split: () => ({ rapid, feed, dwell, spinUp, toolChange }),
     perTool: () =>
       [...tools]

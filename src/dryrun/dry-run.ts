@@ -61,6 +61,7 @@ export function startDryRun(context: DryRunContext, onStep?: (step: Step) => voi
     finish() {
       reader.finish();
       const lines = reader.lines();
+      wood.charge(time.finish());
       limits.finish(lines, ended);
       wood.finish(lines);
       if (wood.stations.overflowed())

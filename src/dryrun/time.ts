@@ -1,6 +1,7 @@
 import type { Machine } from '../model/machine.ts';
 import { toRad } from '../units/scalar.ts';
 import { arcLength } from './arcs.ts';
+import type { Leg } from './blend.ts';
 import type { Step } from './step.ts';
 
 /** Limits of X Y Z A B C per second and per second squared; Infinity = not limited. */
@@ -51,8 +52,31 @@ export const way = (from: number, to: number): number => {
   return Number.isNaN(d) ? 0 : d;
 };
 
+/** Greatest rate and acceleration of the path parameter in the last `rates`: two numbers, kept here to spare an object. */
+const rate = { w: Infinity, q: Infinity };
+
 /** Seconds of a motion step, at rest at both ends. All axes start and stop together on the straight path (2.1.2.4). */
 export function moveSeconds(step: Step, limits: AxisLimits): number {
+  rates(step, limits);
+  return rate.w === Infinity && rate.q === Infinity ? 0 : restToRest(rate.w, rate.q);
+}
+
+/** A straight move along X Y Z as a leg that can be blended; undefined for any other, which stops at both ends. */
+export function legOf(step: Step, limits: AxisLimits): Leg | undefined {
+  const { from, to } = step;
+  if (!step.blended || step.kind === 'arc' || way(from[3]!, to[3]!) !== 0) return undefined;
+  const length = feedLength(step);
+  if (length === 0) return undefined;
+  rates(step, limits);
+  return {
+    length,
+    speed: rate.w * length,
+    acceleration: rate.q * length,
+    along: [way(from[0]!, to[0]!) / length, way(from[1]!, to[1]!) / length, way(from[2]!, to[2]!) / length],
+  };
+}
+
+function rates(step: Step, limits: AxisLimits): void {
   let w = Infinity;
   let q = Infinity;
   const { from, to } = step;
@@ -77,5 +101,6 @@ export function moveSeconds(step: Step, limits: AxisLimits): number {
     const feed = Number.isNaN(step.feed) ? limits.feed : step.feed;
     w = Math.min(w, step.inverse ? step.feed / 60 : feed / 60 / length);
   }
-  return w === Infinity && q === Infinity ? 0 : restToRest(w, q);
+  rate.w = w;
+  rate.q = q;
 }
