@@ -91,6 +91,10 @@ export interface SourcePage {
   readonly object: unknown;
   /** Key path such as `lugs.rows.0.distance` to [from, to) in `text`. */
   readonly spans: Readonly<Record<string, readonly [number, number]>>;
+  /** Line of each key path, for findings. */
+  readonly lines?: Readonly<Record<string, number>>;
+  /** Profile files the jig file names, already read. */
+  readonly profiles?: Readonly<Record<string, unknown>>;
 }
 
 /** What the build makes once: style and script with the hashes the page's security policy names. */

@@ -1,7 +1,9 @@
 import { clip, esc, plain } from '../picture/svg.ts';
 import type { PageData } from './data.ts';
+import type { LiveData } from './live/data.ts';
 import { named } from './number.ts';
 import { dataText, policy } from './policy.ts';
+import { changeSection } from './sections/change.ts';
 import { drawingsSection } from './sections/drawings.ts';
 import { findingsSection, verdict } from './sections/findings.ts';
 import { holesSection } from './sections/holes.ts';
@@ -18,6 +20,7 @@ export function fillPage(data: PageData): string {
   const sections = [
     findingsSection(view),
     drawingsSection(view),
+    changeSection(data.source),
     holesSection(view),
     workSection(view, data),
     rotarySection(data),
@@ -42,6 +45,7 @@ export function fillPage(data: PageData): string {
 <header><p class="kind">Bench page</p><h1>${named(clip(data.jig.name, 120))}</h1>${verdict(data.findings)}</header>
 <nav aria-label="Parts of this page">${navigation(sections)}</nav>
 <main id="main">${sections.join('\n')}</main>
+${BAR}
 <script type="application/json" id="data">${dataText(liveData(data))}</script>
 ${template.solid ? `<script type="text/plain" id="solid-packed">${template.solid.packed}</script>` : ''}
 <script>${template.script}</script>
@@ -59,4 +63,16 @@ function navigation(sections: readonly string[]): string {
 }
 
 /** What the page's script needs; the text of the page is not repeated. */
-const liveData = (data: PageData): unknown => ({ digest: data.digest, slug: data.jig.slug });
+const liveData = (data: PageData): LiveData => ({
+  digest: data.digest,
+  slug: data.jig.slug,
+  files: data.files,
+  collar: data.collar,
+  rotary: data.rotary,
+  dryRun: data.dryRun,
+  source: data.source,
+});
+
+/** Where a picked hole's numbers stand; empty until one is picked. */
+const BAR =
+  '<aside id="picked" class="screen" aria-label="Picked hole" hidden><div class="what" aria-live="polite"></div><p><button type="button" id="pick-before">Hole before</button> <button type="button" id="pick-after">Hole after</button> <button type="button" id="pick-away">Close</button></p></aside>';

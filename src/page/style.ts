@@ -77,6 +77,26 @@ td .to{display:block;color:var(--soft);font-size:.875rem}
 .boxes .tick.hole{flex:0 1 11.5rem}
 pre{white-space:pre-wrap;background:var(--sheet);padding:.75rem;max-height:32rem;overflow:auto}
 code{font-size:.95em}
+.live-only{display:none}
+.live .live-only{display:block}
+button{font:inherit;color:var(--ink);background:var(--sheet);border:1px solid var(--soft);border-radius:.3rem;min-height:2.75rem;padding:.35rem .9rem;cursor:pointer}
+button:disabled{color:var(--soft);border-color:var(--rule);cursor:default}
+.pick[aria-pressed=true]{border-color:var(--lit);outline:2px solid var(--lit)}
+.fields{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(100%,15rem),1fr));gap:.75rem 1rem}
+.field label{display:block;font-size:.9375rem}
+.field input{font:inherit;width:100%;min-height:2.75rem;padding:.3rem .6rem;border:1px solid var(--soft);border-radius:.3rem;background:var(--paper);color:var(--ink)}
+.field input[aria-invalid]{border:2px solid var(--stop)}
+.wrong{color:var(--stop);font-size:.9375rem;margin:.15rem 0 0}
+#picked{position:sticky;bottom:0;z-index:6;background:var(--sheet);border-top:3px solid var(--lit);padding:.5rem clamp(.75rem,3vw,2rem);max-height:60vh;overflow:auto}
+#picked .which{font-size:1.25rem;font-weight:700}
+#picked dl{display:grid;grid-template-columns:repeat(auto-fill,minmax(8.5rem,1fr));gap:.3rem 1rem;margin:.3rem 0}
+#picked dt{font-size:.875rem;color:var(--soft)}
+#picked dd{margin:0;font-size:1.25rem;font-variant-numeric:tabular-nums}
+#picked .in{display:block;font-size:1rem;color:var(--soft)}
+#picked .to{font-size:1rem;color:var(--soft)}
+tr.lit>*{background:var(--sheet)}
+tr.lit>th{box-shadow:inset .4rem 0 var(--lit)}
+.tick.lit{outline:2px solid var(--lit)}
 @media (max-width:34rem){.finding{grid-template-columns:minmax(0,1fr)}.level{justify-self:start;padding:.1rem .8rem}.boxes .tick.hole{flex-basis:8rem}}
 `;
 

@@ -106,7 +106,7 @@ export function samplePage(template: PageTemplate, text = SAMPLE, findings: read
     rotary: null,
     budget: null,
     collar: null,
-    source: { text, object: parsed.raw, spans: {} },
+    source: { text, object: parsed.raw, spans: parsed.spans(), lines: parsed.lines },
     version: '0.1.0',
     digest: '0123456789abcdef0123456789abcdef',
     template,

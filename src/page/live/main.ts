@@ -1,10 +1,14 @@
+import type { LiveData } from './data.ts';
+import { startEditing } from './edit.ts';
+import { relight, startBar, startPicking } from './pick.ts';
 import { keepTicks } from './ticks.ts';
 
-/** What the page's script is given in the element `data`. */
-interface LiveData {
-  readonly digest: string;
-}
-
 const data = JSON.parse(document.getElementById('data')?.textContent ?? '{}') as LiveData;
-keepTicks(data.digest);
+const ticks = keepTicks(data.digest);
+startPicking();
+startBar();
+startEditing(data, () => {
+  ticks.show();
+  relight();
+});
 document.documentElement.classList.add('live');

@@ -8,12 +8,17 @@ interface Store {
   readonly note: string;
 }
 
-export function keepTicks(digest: string): void {
+export function keepTicks(digest: string): { readonly show: () => void } {
   const store = inBrowser(`bench ${digest}`) ?? inAddress(digest);
   const ticked = new Set(store.load());
-  for (const box of boxes()) box.checked = ticked.has(box.dataset['tick']!);
-  const note = document.getElementById('tick-note');
-  if (note) note.textContent = store.note;
+  const show = (): void => {
+    for (const box of document.querySelectorAll<HTMLInputElement>('input[data-tick]')) {
+      box.checked = ticked.has(box.dataset['tick']!);
+    }
+    const note = document.getElementById('tick-note');
+    if (note) note.textContent = store.note;
+  };
+  show();
   document.addEventListener('change', (event) => {
     const box = event.target;
     if (!(box instanceof HTMLInputElement) || box.dataset['tick'] === undefined) return;
@@ -21,11 +26,8 @@ export function keepTicks(digest: string): void {
     else ticked.delete(box.dataset['tick']);
     store.save(ticked);
   });
+  return { show };
 }
-
-/** Sets the boxes of freshly drawn sections as they were. */
-export const boxes = (): NodeListOf<HTMLInputElement> =>
-  document.querySelectorAll<HTMLInputElement>('input[data-tick]');
 
 function inBrowser(key: string): Store | undefined {
   try {

@@ -19,10 +19,10 @@ export function verdict(findings: readonly Finding[]): string {
   if (stops.length > 0) {
     const items = stops.slice(0, 6).map((f) => `<a href="#${anchor(f, findings)}">${esc(f.text)}</a>`);
     const more = stops.length > 6 ? [`and ${plural(stops.length - 6, 'more', 'more')} below`] : [];
-    return `<div class="verdict stop" role="alert"><p><strong>STOP: do not drill or cut.</strong> ${plural(stops.length, 'thing')} must change first.</p>${list([...items, ...more])}</div>`;
+    return `<div id="verdict" class="verdict stop" role="alert"><p><strong>STOP: do not drill or cut.</strong> ${plural(stops.length, 'thing')} must change first.</p>${list([...items, ...more])}</div>`;
   }
   const care = cares.length > 0 ? ` Read the ${plural(cares.length, 'point')} marked CARE before you start.` : '';
-  return `<div class="verdict clear"><p><strong>Nothing here says stop.</strong>${care} What could not be checked is listed under NOTE.</p></div>`;
+  return `<div id="verdict" class="verdict clear" role="status"><p><strong>Nothing here says stop.</strong>${care} What could not be checked is listed under NOTE.</p></div>`;
 }
 
 const anchor = (f: Finding, all: readonly Finding[]): string => `finding-${all.indexOf(f) + 1}`;

@@ -51,9 +51,9 @@ export function holesSection(view: View): string {
     const number = view.numbers.get(h.id) ?? 0;
     const n = near.get(h.id);
     return {
-      attrs: ` data-hole="${esc(h.id)}" data-arc-mm="${h.arc_mm.toFixed(4)}" data-height-mm="${h.height_mm.toFixed(4)}" data-angle-deg="${h.angle_deg.toFixed(5)}"`,
+      attrs: ` data-hole="${esc(h.id)}" data-of="${esc(h.fitting)}" data-arc-mm="${h.arc_mm.toFixed(4)}" data-height-mm="${h.height_mm.toFixed(4)}" data-angle-deg="${h.angle_deg.toFixed(5)}"`,
       cells: [
-        `<button type="button" class="pick" data-pick="${esc(h.id)}"><b>${number}</b> ${esc(clip(h.id, 28))}</button>`,
+        `<button type="button" class="pick" aria-pressed="false" data-pick="${esc(h.id)}"><b>${number}</b> ${esc(clip(h.id, 28))}</button>`,
         `${h.angle_deg.toFixed(3)}°`,
         cell(h.arc_mm),
         cell(h.height_mm),
