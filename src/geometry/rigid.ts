@@ -1,6 +1,6 @@
-import { type Deg, toDeg } from '../units/scalar.ts';
+import { type Deg, toDeg, toRad } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
-import { choleskySolve } from './least-squares.ts';
+import { type Cones, descend, type Stand } from './rigid-cone.ts';
 
 /** A vector on the fitting's own plane: x across to the right, y upright. */
 export interface Vector {
@@ -33,7 +33,7 @@ export interface RigidFit {
 }
 
 export interface RigidOptions {
-  /** `false` holds the hardware straight: it may shift but not turn. */
+  /** `held` keeps the hardware straight: it may shift but not turn. */
   readonly turning?: 'free' | 'held';
   /** Where to start, degrees: 180 asks for the hardware put on upside down. */
   readonly from?: Deg;
@@ -43,99 +43,82 @@ export interface RigidOptions {
 
 /**
  * The place of a rigid fitting that makes the greatest miss least. The turn is taken straight for small steps, and the
- * problem re-posed about its answer until the turn stands; each step is a second-order cone problem in shift, turn and
- * miss, solved by Newton's method along its barrier's central path (Boyd and Vandenberghe, Convex Optimization, section
- * 11.3), whose distance from the true least is known: 2 n / t. So the answer is the least, not a bound on it.
+ * problem posed again about its answer until the turn stands; each pose is a convex problem whose distance from the true
+ * least is known. So the answer is the least, not a bound on it.
  *
  * When some holes `open`, the others keep their reach as a hard limit; undefined when they cannot all be met.
  */
 export function fitRigid(reaches: readonly Reach[], options: RigidOptions = {}): RigidFit | undefined {
+  const hasHard = reaches.some((r) => r.opens) && !reaches.every((r) => r.opens);
+  if (!hasHard) return settle(reaches, options, options.from ?? 0, undefined);
+  const alone = fitRigid(
+    reaches.filter((r) => !r.opens),
+    options,
+  );
+  // Holes met only by touching leave no room to move in.
+  if (alone === undefined || alone.miss > -2 * ROOM) return undefined;
+  return settle(reaches, options, alone.turn, alone.shift);
+}
+
+/** Room (mm) that a start must leave within the hard limits. */
+const ROOM = tolerance.same / 2;
+/** Poses before giving up; drum hardware needs two or three. */
+const MOST_POSES = 8;
+
+function settle(reaches: readonly Reach[], options: RigidOptions, from: Deg, shift: Vector | undefined): RigidFit {
   const within = options.within ?? tolerance.fit;
-  if (reaches.some((r) => r.opens) && !reaches.every((r) => r.opens)) {
-    const rest = reaches.filter((r) => !r.opens);
-    const alone = fitRigid(rest, options);
-    // Holes met only by touching leave no room to move in.
-    if (alone === undefined || alone.miss > -tolerance.same) return undefined;
-    return settle(reaches, options, within, alone.turn, alone.shift);
-  }
-  return settle(reaches, options, within, options.from ?? 0, undefined);
+  const pattern = new Posed(reaches, options.turning !== 'held');
+  pattern.place(toRad(from), shift);
+  // A turn taken straight leaves an error of half its square; each pose squares it again.
+  for (let pose = 0; pose < MOST_POSES && pattern.improve(within) > within / 10; pose++);
+  const vectors = (x: Float64Array, y: Float64Array): Vector[] => reaches.map((_, i) => ({ x: x[i]!, y: y[i]! }));
+  return {
+    miss: pattern.miss,
+    turn: toDeg(pattern.angle),
+    shift: { x: pattern.shiftX, y: pattern.shiftY },
+    off: vectors(pattern.dx, pattern.dy),
+    pull: vectors(pattern.px, pattern.py),
+  };
 }
 
-function settle(
-  reaches: readonly Reach[],
-  options: RigidOptions,
-  within: number,
-  from: Deg,
-  start: Vector | undefined,
-): RigidFit {
-  const n = reaches.length;
-  const problem = new Barrier(reaches, options.turning !== 'held');
-  problem.place((from * Math.PI) / 180, start);
-  // A turn taken straight leaves an error of half its square; each round squares it again. Drum hardware needs two.
-  for (let round = 0; round < 8 && problem.least(within) > within / 10; round++);
-  const off: Vector[] = [];
-  const pull: Vector[] = [];
-  for (let i = 0; i < n; i++) {
-    off.push({ x: problem.dx[i]!, y: problem.dy[i]! });
-    pull.push({ x: problem.px[i]!, y: problem.py[i]! });
-  }
-  return { miss: problem.miss, turn: toDeg(problem.angle), shift: { x: problem.sx, y: problem.sy }, off, pull };
-}
-
-/** Growth of the barrier's weight from one point of the path to the next. */
-const PATH_STEP = 30;
-
-/**
- * min m over shift and small turn, with |d_i| <= reach_i + grow_i m, d_i = (1 + turn J) q_i + shift - hole_i, q_i the
- * screws where they stand now. Kept as flat numbers because a simulation solves it ten thousand times.
- */
-class Barrier {
-  readonly n: number;
-  /** Screws on the hardware, and where they stand after the pose. */
-  private readonly hx: Float64Array;
-  private readonly hy: Float64Array;
-  private readonly qx: Float64Array;
-  private readonly qy: Float64Array;
-  private readonly cx: Float64Array;
-  private readonly cy: Float64Array;
-  private readonly reach: Float64Array;
-  private readonly grow: Float64Array;
+/** The hardware at a pose, as flat numbers. */
+class Posed {
+  angle = 0;
+  shiftX = 0;
+  shiftY = 0;
+  miss = 0;
   readonly dx: Float64Array;
   readonly dy: Float64Array;
   readonly px: Float64Array;
   readonly py: Float64Array;
+  private readonly screwX: Float64Array;
+  private readonly screwY: Float64Array;
+  private readonly holeX: Float64Array;
+  private readonly holeY: Float64Array;
+  private readonly reach: Float64Array;
+  private readonly grow: Float64Array;
+  private readonly hasHard: boolean;
   /** Size of the pattern: the turn is reckoned in length at this radius, so that all unknowns are lengths. */
   private readonly arm: number;
   private readonly turns: boolean;
-  angle = 0;
-  sx = 0;
-  sy = 0;
-  miss = 0;
 
   constructor(reaches: readonly Reach[], turns: boolean) {
     const n = reaches.length;
-    this.n = n;
-    this.hx = Float64Array.from(reaches, (r) => r.screw.x);
-    this.hy = Float64Array.from(reaches, (r) => r.screw.y);
-    this.cx = Float64Array.from(reaches, (r) => r.hole.x);
-    this.cy = Float64Array.from(reaches, (r) => r.hole.y);
+    this.screwX = Float64Array.from(reaches, (r) => r.screw.x);
+    this.screwY = Float64Array.from(reaches, (r) => r.screw.y);
+    this.holeX = Float64Array.from(reaches, (r) => r.hole.x);
+    this.holeY = Float64Array.from(reaches, (r) => r.hole.y);
     this.reach = Float64Array.from(reaches, (r) => r.reach);
     const some = reaches.some((r) => r.opens);
     this.grow = Float64Array.from(reaches, (r) => (!some || r.opens ? 1 : 0));
-    this.qx = new Float64Array(n);
-    this.qy = new Float64Array(n);
+    this.hasHard = this.grow.includes(0);
     this.dx = new Float64Array(n);
     this.dy = new Float64Array(n);
     this.px = new Float64Array(n);
     this.py = new Float64Array(n);
-    let mx = 0;
-    let my = 0;
-    for (let i = 0; i < n; i++) {
-      mx += this.hx[i]! / n;
-      my += this.hy[i]! / n;
-    }
+    const [mx, my] = [mean(this.screwX), mean(this.screwY)];
     let arm = 0;
-    for (let i = 0; i < n; i++) arm = Math.max(arm, Math.hypot(this.hx[i]! - mx, this.hy[i]! - my));
+    for (let i = 0; i < n; i++) arm = Math.max(arm, Math.hypot(this.screwX[i]! - mx, this.screwY[i]! - my));
     this.arm = arm;
     this.turns = turns && arm > tolerance.same;
   }
@@ -144,178 +127,101 @@ class Barrier {
   place(angle: number, shift: Vector | undefined): void {
     const c = Math.cos(angle);
     const s = Math.sin(angle);
+    const [mx, my] = [mean(this.screwX), mean(this.screwY)];
     this.angle = angle;
-    let x = shift?.x ?? 0;
-    let y = shift?.y ?? 0;
-    if (shift === undefined) {
-      for (let i = 0; i < this.n; i++) {
-        x += (this.cx[i]! - (c * this.hx[i]! - s * this.hy[i]!)) / this.n;
-        y += (this.cy[i]! - (s * this.hx[i]! + c * this.hy[i]!)) / this.n;
-      }
-    }
-    this.sx = x;
-    this.sy = y;
-    for (let i = 0; i < this.n; i++) {
-      this.qx[i] = c * this.hx[i]! - s * this.hy[i]! + x;
-      this.qy[i] = s * this.hx[i]! + c * this.hy[i]! + y;
-      this.dx[i] = this.qx[i]! - this.cx[i]!;
-      this.dy[i] = this.qy[i]! - this.cy[i]!;
+    this.shiftX = shift?.x ?? mean(this.holeX) - (c * mx - s * my);
+    this.shiftY = shift?.y ?? mean(this.holeY) - (s * mx + c * my);
+    for (let i = 0; i < this.dx.length; i++) {
+      this.dx[i] = c * this.screwX[i]! - s * this.screwY[i]! + this.shiftX - this.holeX[i]!;
+      this.dy[i] = s * this.screwX[i]! + c * this.screwY[i]! + this.shiftY - this.holeY[i]!;
     }
   }
 
-  /** One convex problem about the present pose. Moves the pose to its answer; returns what taking the turn straight leaves open. */
-  least(within: number): number {
-    const { n, dx, dy, reach, grow } = this;
-    const size = this.turns ? 4 : 3;
-    // The middle of the screws as they stand: turning about it keeps shift and turn apart.
-    let mx = 0;
-    let my = 0;
-    for (let i = 0; i < n; i++) {
-      mx += this.qx[i]! / n;
-      my += this.qy[i]! / n;
-    }
+  /** Moves to the best pose near this one; returns what taking the turn straight leaves open. */
+  improve(within: number): number {
+    const n = this.dx.length;
+    // Turning about the middle of the standing screws keeps shift and turn apart.
+    const midX = mean(this.dx) + mean(this.holeX);
+    const midY = mean(this.dy) + mean(this.holeY);
     const ax = new Float64Array(n);
     const ay = new Float64Array(n);
     if (this.turns) {
       for (let i = 0; i < n; i++) {
-        ax[i] = -(this.qy[i]! - my) / this.arm;
-        ay[i] = (this.qx[i]! - mx) / this.arm;
+        ax[i] = -(this.dy[i]! + this.holeY[i]! - midY) / this.arm;
+        ay[i] = (this.dx[i]! + this.holeX[i]! - midX) / this.arm;
       }
     }
-    const ex = Float64Array.from(dx);
-    const ey = Float64Array.from(dy);
-    const z = new Float64Array(4);
-    let m = Number.NEGATIVE_INFINITY;
+    const cones: Cones = { x: this.dx, y: this.dy, ax, ay, reach: this.reach, grow: this.grow, turns: this.turns };
     let spread = 0;
-    for (let i = 0; i < n; i++) {
-      const d = Math.hypot(ex[i]!, ey[i]!);
-      if (grow[i] === 1) m = Math.max(m, d - reach[i]!);
-      spread = Math.max(spread, d);
-    }
+    for (let i = 0; i < n; i++) spread = Math.max(spread, Math.hypot(this.dx[i]!, this.dy[i]!));
     if (spread <= within / 4) {
       // Every screw stands on its hole's middle: nothing to gain, and no direction to lean in.
-      this.miss = m;
+      this.miss = worst(cones, ZERO, 1);
       return 0;
     }
-    m += spread;
-    const step = new Float64Array(size);
-    const gradient = new Float64Array(size);
-    const hessian = new Float64Array(size * size);
-    const value = (t: number, shiftX: number, shiftY: number, turn: number, top: number): number => {
-      let sum = t * top;
-      for (let i = 0; i < n; i++) {
-        const x = dx[i]! + shiftX + turn * ax[i]!;
-        const y = dy[i]! + shiftY + turn * ay[i]!;
-        const r = reach[i]! + grow[i]! * top;
-        const u = r * r - x * x - y * y;
-        if (!(u > 0) || r <= 0) return Number.POSITIVE_INFINITY;
-        sum -= Math.log(u);
-      }
-      return sum;
-    };
-    const last = (2 * n) / within;
-    for (let t = (2 * n) / spread; ; t = Math.min(last, t * PATH_STEP)) {
-      for (let k = 0; k < 50; k++) {
-        gradient.fill(0);
-        hessian.fill(0);
-        gradient[size - 1] = t;
-        for (let i = 0; i < n; i++) {
-          const x = dx[i]! + z[0]! + z[3]! * ax[i]!;
-          const y = dy[i]! + z[1]! + z[3]! * ay[i]!;
-          const g = grow[i]!;
-          const r = reach[i]! + g * m;
-          const u = r * r - x * x - y * y;
-          // Half of grad u; the barrier's gradient is -2 h / u, its Hessian 4 h h' / u^2 - (second derivative of u) / u.
-          const h0 = -x;
-          const h1 = -y;
-          const h2 = -(x * ax[i]! + y * ay[i]!);
-          const hm = g * r;
-          const a = 4 / (u * u);
-          const b = 2 / u;
-          const e = size - 1;
-          gradient[0]! -= b * h0;
-          gradient[1]! -= b * h1;
-          gradient[e]! -= b * hm;
-          hessian[0]! += a * h0 * h0 + b;
-          hessian[size]! += a * h0 * h1;
-          hessian[size + 1]! += a * h1 * h1 + b;
-          hessian[e * size]! += a * hm * h0;
-          hessian[e * size + 1]! += a * hm * h1;
-          hessian[e * size + e]! += a * hm * hm - b * g;
-          if (size === 4) {
-            gradient[2]! -= b * h2;
-            hessian[8]! += a * h2 * h0 + b * ax[i]!;
-            hessian[9]! += a * h2 * h1 + b * ay[i]!;
-            hessian[10]! += a * h2 * h2 + b * (ax[i]! * ax[i]! + ay[i]! * ay[i]!);
-            hessian[14]! += a * hm * h2;
-          }
-        }
-        if (!choleskySolve(hessian, size, gradient, step)) break;
-        let decrement = 0;
-        for (let j = 0; j < size; j++) decrement += gradient[j]! * step[j]!;
-        if (decrement < NEWTON_DONE) break;
-        const turnStep = size === 4 ? step[2]! : 0;
-        const now = value(t, z[0]!, z[1]!, z[3]!, m);
-        let long = 1;
-        for (; long > STEP_GIVES_UP; long /= 2) {
-          const to = value(
-            t,
-            z[0]! - long * step[0]!,
-            z[1]! - long * step[1]!,
-            z[3]! - long * turnStep,
-            m - long * step[size - 1]!,
-          );
-          if (to <= now - 0.1 * long * decrement) break;
-        }
-        if (long <= STEP_GIVES_UP) break;
-        z[0]! -= long * step[0]!;
-        z[1]! -= long * step[1]!;
-        z[3]! -= long * turnStep;
-        m -= long * step[size - 1]!;
-      }
-      if (t >= last) {
-        this.take(z, m, ax, ay, t, mx, my);
-        return this.turns ? (z[3]! * z[3]!) / (2 * this.arm) : 0;
-      }
-    }
+    const start = this.hasHard ? withRoom(cones, spread, within) : ZERO;
+    const weight = (2 * n) / spread;
+    const end = descend(cones, { ...start, miss: worst(cones, start, 1) + spread, weight }, within);
+    this.readPulls(cones, end);
+    const turn = this.turns ? end.turn / this.arm : 0;
+    const c = Math.cos(turn);
+    const s = Math.sin(turn);
+    const rx = this.shiftX - midX;
+    const ry = this.shiftY - midY;
+    this.place(this.angle + turn, {
+      x: midX + c * rx - s * ry + end.shiftX,
+      y: midY + s * rx + c * ry + end.shiftY,
+    });
+    this.miss = worst({ ...cones, x: this.dx, y: this.dy }, ZERO, 1);
+    return (turn * turn * this.arm) / 2;
   }
 
-  /** Moves the pose to the answer with the true turn, and reads the pulls off the barrier's multipliers. */
-  private take(
-    z: Float64Array,
-    m: number,
-    ax: Float64Array,
-    ay: Float64Array,
-    t: number,
-    mx: number,
-    my: number,
-  ): void {
-    const { n, dx, dy, reach, grow } = this;
-    for (let i = 0; i < n; i++) {
-      const x = dx[i]! + z[0]! + z[3]! * ax[i]!;
-      const y = dy[i]! + z[1]! + z[3]! * ay[i]!;
-      const r = reach[i]! + grow[i]! * m;
-      const weight = 2 / (t * (r * r - x * x - y * y));
-      // d = screw - hole, so the miss falls when the hole goes the way the screw misses.
-      this.px[i] = -weight * x;
-      this.py[i] = -weight * y;
+  /** Multipliers of the cones: d = screw - hole, so the miss falls when a hole goes the way its screw misses. */
+  private readPulls(c: Cones, end: Stand): void {
+    for (let i = 0; i < c.x.length; i++) {
+      const x = c.x[i]! + end.shiftX + end.turn * c.ax[i]!;
+      const y = c.y[i]! + end.shiftY + end.turn * c.ay[i]!;
+      const r = c.reach[i]! + c.grow[i]! * end.miss;
+      const pull = 2 / (end.weight * (r * r - x * x - y * y));
+      this.px[i] = -pull * x;
+      this.py[i] = -pull * y;
     }
-    // A turn by w about the middle (mx, my) of the standing screws, then the shift, on top of the pose so far.
-    const w = this.turns ? z[3]! / this.arm : 0;
-    const c = Math.cos(w);
-    const s = Math.sin(w);
-    const rx = this.sx - mx;
-    const ry = this.sy - my;
-    this.place(this.angle + w, { x: mx + c * rx - s * ry + z[0]!, y: my + s * rx + c * ry + z[1]! });
-    let miss = Number.NEGATIVE_INFINITY;
-    for (let i = 0; i < n; i++) {
-      if (grow[i] === 1) miss = Math.max(miss, Math.hypot(dx[i]!, dy[i]!) - reach[i]!);
-    }
-    this.miss = miss;
   }
 }
 
-/** Newton's decrement squared below which a point is on the path (the barrier has no unit). */
-const NEWTON_DONE = 1 / 1024;
-/** Step length below which float error, not the problem, stops the search. */
-const STEP_GIVES_UP = 2 ** -30;
+const ZERO: Stand = { shiftX: 0, shiftY: 0, turn: 0, miss: 0, weight: 0 };
+
+/** Greatest |d| - reach over the cones whose reach grows (1) or is hard (0). */
+function worst(c: Cones, s: Stand, grow: 0 | 1): number {
+  let most = Number.NEGATIVE_INFINITY;
+  for (let i = 0; i < c.x.length; i++) {
+    if (c.grow[i] !== grow) continue;
+    const x = c.x[i]! + s.shiftX + s.turn * c.ax[i]!;
+    const y = c.y[i]! + s.shiftY + s.turn * c.ay[i]!;
+    most = Math.max(most, Math.hypot(x, y) - c.reach[i]!);
+  }
+  return most;
+}
+
+/** The nearest thing to this pose with room inside every hard limit: the turn of the last pose may have used it up. */
+function withRoom(c: Cones, spread: number, within: number): Stand {
+  if (worst(c, ZERO, 0) < -ROOM) return ZERO;
+  const hard = (a: Float64Array): Float64Array => a.filter((_, i) => c.grow[i] === 0);
+  const some: Cones = {
+    x: hard(c.x),
+    y: hard(c.y),
+    ax: hard(c.ax),
+    ay: hard(c.ay),
+    reach: hard(c.reach),
+    grow: hard(c.grow).fill(1),
+    turns: false,
+  };
+  const weight = (2 * some.x.length) / spread;
+  return descend(some, { ...ZERO, miss: worst(c, ZERO, 0) + spread, weight }, within, -ROOM);
+}
+
+function mean(a: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i]!;
+  return sum / a.length;
+}

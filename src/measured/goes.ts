@@ -14,13 +14,15 @@ export interface FittingVerdict {
   readonly goesOn: boolean | null;
   /** What is missing when it was not checked. */
   readonly needs?: string;
-  /** Half of hole less screw, less half of what a parallel screw loses in a radial hole. */
+  /** Half of hole less screw: how far a screw may stand from its hole's middle. */
   readonly reach_mm: Mm | null;
   /** How far the worst screw stands from its hole's middle with the fitting placed as well as can be. */
   readonly off_mm: Mm | null;
   /** `off` less `reach`: above zero it does not go on. */
   readonly miss_mm: Mm | null;
   readonly clearance_mm: Mm | null;
+  /** What a parallel screw loses through the wall in a radial hole, at the outermost hole. */
+  readonly walk_mm: Mm | null;
   /** Standard deviation of the miss, from the readings. */
   readonly sigma_mm: Mm | null;
   /** Where the fitting stands beside the plan: right, up, and turned (anticlockwise seen from outside). */
@@ -54,13 +56,16 @@ export function verdict(
     off_mm: null,
     miss_mm: null,
     clearance_mm: null,
+    walk_mm: null,
     sigma_mm: null,
     stands: null,
   };
   const sigma = shapeSigma(placed, a);
   if (sigma > SURE_ENOUGH) return { ...base, ...none, needs: 'readings' };
   if (pattern?.screw === undefined) return { ...base, ...none, needs: 'holes.screw' };
-  const { reaches, clearance, reach } = reachesOf(jig, layout, placed, pattern, a);
+  const clearance = pattern.drill - pattern.screw.thread.diameter;
+  const reach = clearance / 2;
+  const reaches = reachesOf(layout, placed, reach, a);
   const fit = fitRigid(reaches)!;
   const off = fit.miss + reach;
   const missSigma = Math.max(pullSigma(placed, fit, a), fit.miss > -reach / 2 ? 0 : sigma);
@@ -72,6 +77,7 @@ export function verdict(
     off_mm: off,
     miss_mm: fit.miss,
     clearance_mm: clearance,
+    walk_mm: walkOf(jig, layout, placed, pattern),
     sigma_mm: missSigma,
     stands: { across_mm: fit.shift.x, upright_mm: fit.shift.y, turn_deg: fit.turn },
     cures: goesOn
@@ -96,30 +102,26 @@ export const patternOf = (jig: Jig, p: Placed): Pattern | undefined =>
     ? jig.rows.find((r) => r.name === p.group)?.holes
     : jig.fittings.find((f) => f.name === p.group)?.holes;
 
-/**
- * Screws on the hardware against holes where they are, seen square on the fitting: an angle t from its line lies R sin t
- * across. A parallel screw in a hole that points to the shell's axis walks by across * wall / R and loses as much room.
- */
-function reachesOf(jig: Jig, layout: Layout, placed: Placed, pattern: Pattern, a: Adjusted) {
-  const bores = jig.method === undefined ? 'radial' : findMethod(jig.method).bores;
-  const clearance = pattern.drill - pattern.screw!.thread.diameter;
-  const walk =
-    bores === pattern.axes
-      ? 0
-      : Math.max(...placed.holes.map((h) => (Math.abs(h.across) * layout.wall) / layout.radius));
-  const reach = (clearance - walk) / 2;
-  const reaches = placed.holes.map((h): Reach => {
+/** Screws on the hardware against holes where they are, seen square on the fitting: an angle t from its line lies R sin t across. */
+function reachesOf(layout: Layout, placed: Placed, reach: Mm, a: Adjusted): Reach[] {
+  return placed.holes.map((h): Reach => {
     const spot = a.spots.get(h.id)!;
     return {
       screw: { x: h.across, y: h.height - placed.height },
-      hole: {
-        x: layout.radius * Math.sin(spot.angle - toRad(placed.angle)),
-        y: spot.height - placed.height,
-      },
+      hole: { x: layout.radius * Math.sin(spot.angle - toRad(placed.angle)), y: spot.height - placed.height },
       reach,
     };
   });
-  return { reaches, clearance: clearance - walk, reach };
+}
+
+/**
+ * A parallel screw in a hole that points to the shell's axis walks by across * wall / R through the wall and wants a hole
+ * that much larger. The readings see the outside skin only, so this warns and does not condemn.
+ */
+function walkOf(jig: Jig, layout: Layout, placed: Placed, pattern: Pattern): Mm {
+  const bores = jig.method === undefined ? 'radial' : findMethod(jig.method).bores;
+  if (bores === pattern.axes) return 0;
+  return Math.max(...placed.holes.map((h) => (Math.abs(h.across) * layout.wall) / layout.radius));
 }
 
 /** Standard deviation of the miss: it follows each hole by the fit's pull. */

@@ -36,7 +36,7 @@ export interface Redrilled {
   readonly upright_mm: Mm;
 }
 
-/** One way to get the fitting on. `damage_mm2` is the wood taken (or put back) that the builder will know of. */
+/** One way to get the fitting on. `damage_mm2`: the wood cut, plus a handicap for each hole touched and each plug. */
 export interface Cure {
   readonly kind: 'turn' | 'open' | 'slot' | 'plug';
   readonly openings: readonly OpenedHole[];
@@ -53,6 +53,8 @@ export interface Cure {
 const EASED = 0.25;
 /** A slot longer than the hole is wide holds no washer. */
 const LONGEST_SLOT = 1;
+/** Each hole that has to be touched at all, as if this much more were cut, mm^2: one hole opened beats two. */
+const TOUCHED = 2;
 /** A plug and a new hole are more work and more harm than their wood: as if this much more were cut, mm^2. */
 const PLUG_HARM = 100;
 
@@ -202,7 +204,7 @@ function proven(
   const cover: Cover = { foot_mm: foot, washer_mm: washer / 2 - far, washer };
   const room = Math.min(foot ?? Number.POSITIVE_INFINITY, washer / 2 - far);
   const covered = room < LAND ? 'no' : foot === null ? 'unknown' : 'yes';
-  const taken = openings.reduce((s, o) => s + o.by_mm * d.drill, 0);
+  const taken = openings.reduce((s, o) => s + o.by_mm * d.drill + TOUCHED, 0);
   const plugs = redrills.length * (Math.PI * radius * radius + PLUG_HARM);
   return {
     kind,

@@ -18,6 +18,16 @@ export function tellFindings(layout: Layout, report: MeasuredReport, kept: reado
   const raise = (f: Partial<Fact> & Pick<Fact, 'level' | 'id' | 'at'>): void => {
     facts.push({ measured: null, limit: null, unit: 'mm', ...f });
   };
+  if (report.counts.read === 0) {
+    raise({
+      level: 'note',
+      id: 'not-checked',
+      at: 'shell',
+      unit: '',
+      facts: { check: 'which fittings go on as drilled', needs: 'readings: every line of the form is blank' },
+    });
+    return facts;
+  }
   for (const v of report.fittings) {
     if (v.goesOn === null) {
       // A vent or a badge without screws has nothing that must go on.
@@ -46,14 +56,14 @@ export function tellFindings(layout: Layout, report: MeasuredReport, kept: reado
           ...cureFacts(v.cures[0]),
         },
       });
-    } else if (v.miss_mm! > -2 * v.sigma_mm!) {
+    } else if (v.miss_mm! > -Math.max(2 * v.sigma_mm!, v.walk_mm! / 2)) {
       raise({
         level: 'care',
         id: 'fitting-close',
         at: v.id,
         measured: v.off_mm,
         limit: v.reach_mm,
-        facts: { sigma: v.sigma_mm! },
+        facts: { sigma: v.sigma_mm!, walk: v.walk_mm! },
       });
     }
   }
@@ -119,7 +129,7 @@ type Raise = (f: Partial<Fact> & Pick<Fact, 'level' | 'id' | 'at'>) => void;
 
 /** How the fitting stands beside its plan: only where its holes were placed round the shell. */
 function tellPlace(v: FittingVerdict, report: MeasuredReport, raise: Raise): void {
-  if (v.stands === null || v.holes.length < 2) return;
+  if (v.stands === null || v.goesOn !== true || v.holes.length < 2) return;
   const holes = report.holes.filter((h) => v.holes.includes(h.id));
   if (holes.some((h) => h.off_mm === null)) return;
   const around = holes.reduce((s, h) => s + h.off_around_mm!, 0) / holes.length;
@@ -128,7 +138,7 @@ function tellPlace(v: FittingVerdict, report: MeasuredReport, raise: Raise): voi
   if (off > BESIDE) {
     raise({ level: 'care', id: 'fitting-beside-plan', at: v.id, measured: off, limit: BESIDE, facts: { around, up } });
   }
-  if (Math.abs(v.stands.turn_deg) > CROOKED && v.goesOn === true) {
+  if (Math.abs(v.stands.turn_deg) > CROOKED) {
     raise({
       level: 'care',
       id: 'fitting-crooked',

@@ -24,6 +24,10 @@ export const budgetSayings: Readonly<Record<string, Saying>> = {
     try: (f) => {
       const wanted = Number(f.facts?.['wanted'] ?? 0);
       const drill = Number(f.facts?.['drill'] ?? 0);
+      const parallel = Number(f.facts?.['walk'] ?? 0) >= 0.05 ? 'drill its holes parallel to its middle, ' : '';
+      if (parallel !== '') {
+        return `Drill ${up(wanted)} mm if the foot and the washer cover it, ${parallel}or mark and drill a more exact way.`;
+      }
       return wanted > drill
         ? `Drill ${up(wanted)} mm if the foot and the washer cover it, or mark and drill a more exact way.`
         : 'Mark and drill a more exact way.';

@@ -63,13 +63,17 @@ export const measuredSayings: Readonly<Record<string, Saying>> = {
   },
   'fitting-close': {
     text: (f) =>
-      `It goes on, but only just: a screw stands ${measured(f, 2)} from its hole's middle and may stand ${limit(f, 2)}; the readings are sure to ${num(f, 'sigma', 2)} mm.`,
+      `It goes on, but only just: a screw stands ${measured(f, 2)} from its hole's middle and may stand ${limit(f, 2)}; the readings are sure to ${num(f, 'sigma', 2)} mm${
+        Number(f.facts?.['walk'] ?? 0) >= 0.05
+          ? `, and parallel screws in holes that point to the axis lose ${num(f, 'walk', 1)} mm through the wall`
+          : ''
+      }.`,
     try: () => 'Try it on before anything else, and leave its screws loose until all are in.',
     source: DERIVED,
   },
   'fitting-beside-plan': {
     text: (f) =>
-      `It goes on, if its holes fit, ${measured(f, 1)} beside its place: ${both(Number(f.facts?.['around'] ?? 0), Number(f.facts?.['up'] ?? 0))}.`,
+      `It goes on ${measured(f, 1)} beside its place: ${both(Number(f.facts?.['around'] ?? 0), Number(f.facts?.['up'] ?? 0))}.`,
     try: () =>
       'Lay the hoop and a rod on it: they must run straight. If they do not, plug its holes and drill them afresh.',
     source: 'common practice, no source',
