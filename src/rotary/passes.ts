@@ -1,5 +1,6 @@
 import type { Machine, Tool } from '../model/machine.ts';
 import type { Mm } from '../units/scalar.ts';
+import { tolerance } from '../units/tolerance.ts';
 import { type Station, shortestOrder, travelCost } from './order.ts';
 import type { Operation, OperationKind } from './types.ts';
 
@@ -82,14 +83,17 @@ function blocksOf(group: readonly Operation[], machine: Machine, depth: Mm): Ope
   return [rest.filter((o) => !near(o)), rest.filter(near), vents].filter((b) => b.length > 0);
 }
 
-/** From one half turn to the other and back, so that neither side is left whole while the other is cut away. */
+/**
+ * Column by column round the shell, each followed by the one half a turn on, so that neither side is left whole while the
+ * other is cut away.
+ */
 function alternating(run: readonly Operation[]): Operation[] {
-  const half = Math.ceil(run.length / 2);
-  const out: Operation[] = [];
-  for (let i = 0; i < half; i++) {
-    out.push(run[i]!);
-    const across = run[i + half];
-    if (across) out.push(across);
+  const columns: Operation[][] = [];
+  for (const op of [...run].sort((p, q) => Math.abs(p.a) - Math.abs(q.a) || p.x - q.x)) {
+    const last = columns[columns.length - 1];
+    if (last && Math.abs(last[0]!.a - op.a) < tolerance.same) last.push(op);
+    else columns.push([op]);
   }
-  return out;
+  const half = Math.ceil(columns.length / 2);
+  return columns.slice(0, half).flatMap((column, i) => [...column, ...(columns[i + half] ?? [])]);
 }
