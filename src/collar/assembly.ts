@@ -3,6 +3,7 @@ import type { Mm } from '../units/scalar.ts';
 import type { Post, Supply } from './plan.ts';
 import type { Built } from './ring-build.ts';
 import { rules } from './rules.ts';
+import type { SectorPlan } from './sectors.ts';
 
 const size = (mm: Mm): string => `${Number(mm.toFixed(2))} mm`;
 
@@ -31,6 +32,13 @@ export function suppliesOf(jig: Jig, built: Built): Supply[] {
       size: `${rules.pin} x ${size(band)}`,
     });
   }
+  const sectors = built.frames.filter((f) => f.arc !== undefined).length;
+  if (sectors > 0)
+    supplies.push({
+      what: 'elastic cord with two hooks, to tie a sector on',
+      quantity: 1,
+      size: `${Math.ceil((2 * Math.PI * jig.shell.radius) / 100) * 100} mm`,
+    });
   const glued = built.posts.length * 2 * 2 + joints;
   if (built.parts.length > 0)
     supplies.push({ what: 'wood glue', quantity: 1, size: `${Math.ceil(glued / 10) * 10} ml` });
@@ -46,7 +54,7 @@ function countBy(values: readonly number[]): [number, number][] {
 }
 
 /** Order of assembly and of drilling, one sentence a step. */
-export function stepsOf(jig: Jig, built: Built): string[] {
+export function stepsOf(jig: Jig, built: Built, sectors: readonly SectorPlan[]): string[] {
   const frame = built.frames[0];
   if (frame === undefined) return [];
   const steps: string[] = [];
@@ -69,11 +77,14 @@ export function stepsOf(jig: Jig, built: Built): string[] {
         : 'Press the bushings in, their inner ends flush with the inner plate';
     steps.push(`${how}: a beam's cut tapers, so let a bit through both plates line them up.`);
   }
-  steps.push(
-    'Draw the strainer line on the shell. Slide the collar on until the bearing edge rests on the lip all round, and turn it until its 0 mark meets the line.',
-    'Drive the three wedges evenly until the shell no longer moves in the last ring.',
-    'Drill one hole, pin it with a bit; drill the one most nearly opposite, pin it; then drill the rest, with the backing block clamped inside, never held by hand.',
-  );
+  steps.push('Draw the strainer line on the shell, square to the bearing edge.');
+  if (built.frames.some((f) => f.arc === undefined))
+    steps.push(
+      'Slide the collar on until the bearing edge rests on the lip all round, and turn it until its 0 mark meets the line; one collar is on the shell at a time.',
+      'Drive the three wedges evenly until the shell no longer moves in the last ring.',
+      'Drill one hole, pin it with a bit; drill the one most nearly opposite, pin it; then drill the rest, with the backing block clamped inside, never held by hand.',
+    );
+  steps.push(...sectors.map(sectorStep));
   const opened = built.posts.flatMap((p: Post) => p.bores).filter((b) => b.opensTo !== undefined);
   if (opened.length > 0) {
     const list = [...new Set(opened.map((b) => size(b.opensTo as Mm)))].join(', ');
@@ -81,4 +92,16 @@ export function stepsOf(jig: Jig, built: Built): string[] {
   }
   if (jig.collar.cut === 'router') steps.push('The inside corners are relieved for a cutter of 3.2 mm or less.');
   return steps;
+}
+
+/** How a sector finds its place. */
+function sectorStep(s: SectorPlan): string {
+  const name = `Sector ${s.tag}`;
+  if (s.steps > 0) {
+    return `${name}: tie it to the shell with its lip on the edge and its 0 mark on the strainer line, and drill ${s.posts[0]?.id}. Then step both ways from there, half the row each way: pin the hole just drilled in the one line of plates, drill through the other. Where the two ways meet, measure before drilling the last.`;
+  }
+  const places = [...new Set(s.serves.flatMap((p) => p.fittings))].join(', ');
+  if (s.index.length > 0)
+    return `${name} (${places}): pin it in the drilled hole of the lug next to it (${s.index[0]?.id} or one like it), tie it on, and drill.`;
+  return `${name} (${places}): draw the fitting's line on the shell, set the tick of the plates to it, tie it on with its lip on the edge, and drill.`;
 }

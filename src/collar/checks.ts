@@ -162,9 +162,7 @@ export function standFree(jig: Jig, posts: readonly Post[]): { kept: Post[]; dro
   const dropped: Post[] = [];
   const facts: Fact[] = [];
   for (const post of inOrder) {
-    const clash = [...kept].find(
-      (k) => k.edge === post.edge && apart(k, post) < needed(jig, k, post) - tolerance.noise,
-    );
+    const clash = [...kept].find((k) => clashes(jig, k, post));
     if (clash === undefined) {
       kept.add(post);
       continue;
@@ -174,6 +172,10 @@ export function standFree(jig: Jig, posts: readonly Post[]): { kept: Post[]; dro
   }
   return { kept: posts.filter((p) => kept.has(p)), dropped, facts };
 }
+
+/** Whether two posts of one edge need the same room. */
+export const clashes = (jig: Jig, a: Post, b: Post): boolean =>
+  a.edge === b.edge && apart(a, b) < needed(jig, a, b) - tolerance.noise;
 
 const rank = (p: Post): number => (p.bores[0]?.hole.role === 'lug' ? 0 : 1);
 const apart = (a: Post, b: Post): number => Math.abs(shorterTurn(a.angle, b.angle));

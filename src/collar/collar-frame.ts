@@ -42,6 +42,8 @@ export interface CollarFrame {
   readonly wedges: readonly Deg[];
   /** The stretch a sector covers, from `ref`; a ring has none. */
   readonly arc?: { readonly from: Deg; readonly to: Deg };
+  /** Posts of a sector that only take a pin. */
+  readonly index: readonly Post[];
 }
 
 /** A stretch of ring. `whole` has no ends. */
@@ -105,10 +107,11 @@ export function ringFrame(jig: Jig, edge: RimEdge, posts: readonly Post[], diges
     pieces: split?.pieces ?? [[{ whole: true }]],
     joints: split?.joints ?? [],
     wedges,
+    index: [],
   };
 }
 
-type Base = Omit<CollarFrame, 'rings' | 'reach' | 'layers' | 'band' | 'pieces' | 'joints' | 'wedges' | 'arc'>;
+type Base = Omit<CollarFrame, 'rings' | 'reach' | 'layers' | 'band' | 'pieces' | 'joints' | 'wedges' | 'arc' | 'index'>;
 
 export function frameBase(jig: Jig, edge: RimEdge, posts: readonly Post[], digest: string): Base {
   const stock = stockOf(jig.collar);

@@ -6,12 +6,14 @@ import { stepsOf, suppliesOf } from './assembly.ts';
 import { checkBores, checkFlutes, checkGuides, checkSpec, standFree } from './checks.ts';
 import { boresOf, figuresOf, servesOf } from './figures.ts';
 import { noteUse } from './notes.ts';
-import type { CollarPlan, Post, Reach } from './plan.ts';
+import type { CollarPlan, Post } from './plan.ts';
 import { gatherPosts } from './posts.ts';
-import { type Built, buildRings, joined } from './ring-build.ts';
+import { reachOf } from './reach.ts';
+import { buildRings, joined } from './ring-build.ts';
+import { buildSectors, type SectorBuild } from './sector-build.ts';
 
 export interface CollarOptions {
-  /** Digest of the jig file, engraved on the rings so that a part is never used for another build. */
+  /** Digest of the jig file, engraved on every part so that none is used for another build. */
   readonly digest: string;
 }
 
@@ -25,26 +27,32 @@ const FORBIDDING: ReadonlySet<string> = new Set([
 
 /**
  * Jig and layout in; flat parts at finished size, where each stands when assembled, and the bores they carry, out.
- * Every fitting in reach of an edge gets an upright pair of plates on that edge's collar. Bad input comes back as facts
- * (`stop` when the jig file asks for a collar, `note` when not), never as an exception.
+ * Every fitting in reach of an edge gets upright pairs of plates on that edge's collar, or on a sector of its own where
+ * its plates would meet a neighbour's. Bad input comes back as facts (`stop` when the jig file asks for a collar, `note`
+ * when not), never as an exception.
  */
 export function planCollar(jig: Jig, layout: Layout, options: CollarOptions): Staged<CollarPlan> {
   const spec = checkSpec(jig);
-  const all = gatherPosts(jig, layout);
-  const boreFacts = all.flatMap((p) => checkBores(jig, p));
-  const spoilt = new Set(boreFacts.map((f) => f.at));
-  const sound = all.filter((p) => !p.bores.some((b) => spoilt.has(b.hole.id)));
-  const free = standFree(jig, sound);
-  const rings = buildRings(jig, free.kept, options.digest);
+  const boreFacts = gatherPosts(jig, layout).flatMap((p) => checkBores(jig, p));
+  const spoilt = new Set(boreFacts.flatMap((f) => [f.at, String(f.facts?.['other'] ?? f.at)]));
+  const holes = layout.holes.filter((h) => !spoilt.has(h.id));
+  const rounds = standingRounds(jig, gatherPosts(jig, { ...layout, holes }));
+  const first = rounds.kept[0] ?? [];
+  const saddles = joinedSectors(
+    rounds.kept.slice(1).map((r, i) => buildSectors(jig, r, first, options.digest, 'without block', i + 2)),
+  );
+  const rings = joined([buildRings(jig, first, options.digest), saddles]);
+  const sector = joinedSectors([buildSectors(jig, first, first, options.digest, 'with block'), saddles]);
+  const chosen = jig.collar.build === 'rings' ? rings : sector;
   const forbidden = spec.some((f) => FORBIDDING.has(f.id));
-  const built = forbidden ? joined([]) : rings;
+  const built = forbidden ? joined([]) : chosen;
   const facts: Fact[] = [
     ...spec,
     ...boreFacts,
-    ...free.facts,
-    ...rings.facts,
-    ...checkGuides(jig, rings.posts),
-    ...checkFlutes(jig, layout, rings.posts),
+    ...nearFacts(jig, rounds.facts, saddles.posts),
+    ...chosen.facts,
+    ...checkGuides(jig, chosen.posts),
+    ...checkFlutes(jig, layout, chosen.posts),
     ...(forbidden ? [] : noteUse(jig, layout, built.frames)),
   ];
   const value: CollarPlan = {
@@ -54,39 +62,42 @@ export function planCollar(jig: Jig, layout: Layout, options: CollarOptions): St
     placements: built.placements,
     bores: boresOf(jig, built.posts),
     supplies: suppliesOf(jig, built),
-    steps: stepsOf(jig, built),
-    reach: reachOf(built, all, new Map(facts.map((f) => [f.at, f.id]))),
-    tradeoff: { rings: figuresOf(jig, rings.parts, rings.posts, 0) },
-    serves: servesOf(jig),
+    steps: stepsOf(jig, built, jig.collar.build === 'rings' ? saddles.sectors : sector.sectors),
+    reach: reachOf(built.posts, layout, facts),
+    tradeoff: {
+      ...(rings.parts.length > 0 ? { rings: figuresOf(jig, rings.parts, rings.posts, 0) } : {}),
+      ...(sector.parts.length > 0
+        ? { sector: figuresOf(jig, sector.parts, sector.posts, Math.max(0, ...sector.sectors.map((s) => s.steps))) }
+        : {}),
+    },
+    serves: servesOf(jig, chosen.posts, chosen.frames[0]?.band ?? jig.collar.thickness),
   };
   return { value, facts };
 }
 
-function reachOf(built: Built, all: readonly Post[], reasons: ReadonlyMap<string, string>): Reach {
-  const inReach = new Set(built.posts);
-  const served = new Map<string, { fitting: string; edge: Post['edge']; holes: number }>();
-  for (const post of built.posts) {
-    for (const b of post.bores) {
-      const key = b.hole.fitting;
-      const before = served.get(key)?.holes ?? 0;
-      served.set(key, { fitting: key, edge: post.edge, holes: before + 1 });
-    }
+/** Posts that stand free of each other, then those that stand free once these are away, and so on. */
+function standingRounds(jig: Jig, posts: readonly Post[]): { kept: Post[][]; facts: readonly Fact[] } {
+  const kept: Post[][] = [];
+  let facts: readonly Fact[] = [];
+  let left = posts;
+  while (left.length > 0) {
+    const round = standFree(jig, left);
+    if (kept.length === 0) facts = round.facts;
+    kept.push(round.kept);
+    left = round.dropped;
   }
-  const unserved = all
-    .filter((p) => !inReach.has(p))
-    .flatMap((p) => p.fittings.map((fitting) => ({ fitting, why: whyNot(p, reasons) })));
-  return { served: [...served.values()], unserved };
+  return { kept, facts };
 }
 
-const WORDS: Readonly<Record<string, string>> = {
-  'collar-out-of-reach': 'out of reach of the collar',
-  'rows-too-near': 'its guide plates would meet those of a neighbour',
-  'bushing-larger-than-plate': 'its bushing needs a plate wider than its neighbours leave',
-  'bushings-overlap': 'its bushings run into each other',
-  'bore-over-lip': 'its bushing would sit over the lip',
-};
+function joinedSectors(all: readonly SectorBuild[]): SectorBuild {
+  return { ...joined(all), sectors: all.flatMap((s) => s.sectors) };
+}
 
-function whyNot(post: Post, reasons: ReadonlyMap<string, string>): string {
-  const id = [post.id, ...post.bores.map((b) => b.hole.id)].map((at) => reasons.get(at)).find((r) => r !== undefined);
-  return WORDS[id ?? ''] ?? 'the collar itself cannot be made';
+/** A post too near a neighbour that a sector of its own serves is no hindrance, only something to know. */
+function nearFacts(jig: Jig, facts: readonly Fact[], saved: readonly Post[]): Fact[] {
+  const ids = new Set(saved.map((p) => p.id));
+  return facts.map((f): Fact => {
+    if (!ids.has(f.at)) return f;
+    return { ...f, level: jig.collar.asked ? 'care' : 'note', facts: { ...f.facts, own: 'yes' } };
+  });
 }

@@ -1,11 +1,11 @@
 import { bounds, signedArea } from '../drawing/paths.ts';
 import type { Part } from '../model/drawing.ts';
 import type { Jig } from '../model/jig.ts';
-import { type Mm, toDeg, toRad } from '../units/scalar.ts';
+import { type Mm, toRad } from '../units/scalar.ts';
 import type { BuildFigures, GuideBore, Post, Serves, Vec3 } from './plan.ts';
 import { guideLength, largestRadius, smallestRadius } from './posts.ts';
 import { rules } from './rules.ts';
-import { wedgeRange } from './wedges.ts';
+import { wedgeSize } from './wedges.ts';
 
 /** Standard deviations of the ways a bore or a bit is off, mm; common practice, no source: half of a cut's +-0.1 and so on. */
 const CUT = 0.06;
@@ -64,28 +64,27 @@ export function figuresOf(jig: Jig, parts: readonly Part[], posts: readonly Post
   };
 }
 
-/** The shells a collar of rings still fits, and the wear at which its bushings are due. */
-export function servesOf(jig: Jig): Serves {
-  const [, most] = wedgeRange(jig);
-  const round = 4 * Math.max(0, jig.collar.clearance - rules.slide);
+/**
+ * The shells this collar still fits, and the wear at which its bushings are due. Upwards the rings end it; downwards the
+ * wedges, or a chip gap grown past one bit's diameter.
+ */
+export function servesOf(jig: Jig, posts: readonly Post[], band: Mm): Serves {
   const oval = (jig.shell.round ?? 0) / 4;
   const inside = largestRadius(jig) + jig.collar.clearance;
+  const least = Math.max(inside - wedgeSize(jig, band).widest, ...posts.map((p) => p.inner - p.bit)) + oval;
   return {
-    girth: [
-      2 * Math.PI * Math.min(smallestRadius(jig), inside - most - oval),
-      2 * Math.PI * (inside - rules.slide - oval),
-    ],
-    round,
-    wear: wearLimit(jig),
+    girth: [2 * Math.PI * Math.min(least, smallestRadius(jig)), 2 * Math.PI * (inside - rules.slide - oval)],
+    round: 4 * Math.max(0, jig.collar.clearance - rules.slide),
+    wear: Math.min(...posts.map((p) => wearLimit(jig, p)), Number.MAX_VALUE),
   };
 }
 
-/** Play in the bushing that moves a hole by a tenth of a millimetre: the lean it allows, over guide, gap and half the wall. */
-function wearLimit(jig: Jig): Mm {
-  const guide = jig.collar.bushing?.length ?? 2 * jig.collar.thickness;
-  const beyond = jig.shell.wall / 2 + 5;
+/**
+ * Play in a guide that moves a hole by a tenth of a millimetre: half of it aside, and the lean it allows over the gap and
+ * half the wall.
+ */
+function wearLimit(jig: Jig, post: Post): Mm {
+  const guide = guideLength(post, jig.collar.thickness, jig.collar.bushing);
+  const beyond = post.inner - jig.shell.radius + jig.shell.wall / 2;
   return 0.1 / (0.5 + beyond / guide);
 }
-
-/** Lean of a bit with that play in a guide of that length, deg. */
-export const leanOf = (play: Mm, guide: Mm): number => toDeg(Math.atan(play / guide));

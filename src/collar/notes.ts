@@ -14,31 +14,33 @@ export function noteUse(jig: Jig, layout: Layout, frames: readonly CollarFrame[]
 
 /** Feet that lie where the rings slide: everything is drilled before anything is screwed on. */
 function noteFeet(jig: Jig, layout: Layout, frames: readonly CollarFrame[]): Fact[] {
-  return frames.flatMap((c) => {
-    const deep = (c.rings.at(-1) ?? 0) + c.band;
-    const under = layout.placed
-      .filter((p) => p.foot !== undefined)
-      .map((p) => {
-        const nearest =
-          c.edge === 'bottom' ? p.height - (p.foot?.down ?? 0) : layout.depth - p.height - (p.foot?.up ?? 0);
-        return { group: p.group, nearest };
-      })
-      .filter((p) => p.nearest < deep);
-    if (under.length === 0) return [];
-    const nearest = Math.min(...under.map((p) => p.nearest));
-    return [
-      {
-        level: 'note',
-        id: 'foot-under-ring',
-        at: `${c.tag} collar`,
-        measured: nearest,
-        limit: deep,
-        unit: 'mm',
-        facts: { groups: [...new Set(under.map((p) => p.group))].join(', '), edge: c.edge },
-        ...lineAt(jig, 'collar'),
-      } satisfies Fact,
-    ];
-  });
+  return frames
+    .filter((c) => c.arc === undefined)
+    .flatMap((c) => {
+      const deep = (c.rings.at(-1) ?? 0) + c.band;
+      const under = layout.placed
+        .filter((p) => p.foot !== undefined)
+        .map((p) => {
+          const nearest =
+            c.edge === 'bottom' ? p.height - (p.foot?.down ?? 0) : layout.depth - p.height - (p.foot?.up ?? 0);
+          return { group: p.group, nearest };
+        })
+        .filter((p) => p.nearest < deep);
+      if (under.length === 0) return [];
+      const nearest = Math.min(...under.map((p) => p.nearest));
+      return [
+        {
+          level: 'note',
+          id: 'foot-under-ring',
+          at: `${c.tag} collar`,
+          measured: nearest,
+          limit: deep,
+          unit: 'mm',
+          facts: { groups: [...new Set(under.map((p) => p.group))].join(', '), edge: c.edge },
+          ...lineAt(jig, 'collar'),
+        } satisfies Fact,
+      ];
+    });
 }
 
 /** A lip bridges a snare bed when it is a whole ring; a sector's lip may lie wholly over one. */

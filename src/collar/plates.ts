@@ -3,7 +3,7 @@ import { chain, circle, segment } from '../drawing/paths.ts';
 import type { Part, Path, Shape } from '../model/drawing.ts';
 import type { Mm } from '../units/scalar.ts';
 import type { CollarFrame } from './collar-frame.ts';
-import { inscribe, inscribeFirst } from './engrave.ts';
+import { halved, inscribe, inscribeFirst } from './engrave.ts';
 import { standing } from './frame3.ts';
 import { widestFree } from './lands.ts';
 import { contour, type Step } from './outline.ts';
@@ -29,10 +29,11 @@ export function postPlates(c: CollarFrame, post: Post): { parts: Part[]; placeme
 }
 
 function plate(c: CollarFrame, post: Post, side: 'inner' | 'outer'): Part {
-  const from = `collar-${post.id}-${side}`;
+  const from = c.arc === undefined ? `collar-${post.id}-${side}` : `collar-${c.tag}-${post.id}-${side}`;
+  const named = side === 'outer' && !c.index.includes(post);
   const end = postEnd(post, c.rings, c.band, c.land, c.cap);
   const bores = post.bores.map((b) =>
-    circle('CUT-INNER', from, { x: b.x, y: c.sign * b.s }, b.diameter / 2, side === 'outer' ? b.hole.id : undefined),
+    circle('CUT-INNER', from, { x: b.x, y: c.sign * b.s }, b.diameter / 2, named ? b.hole.id : undefined),
   );
   return {
     id: from,
@@ -93,7 +94,7 @@ function plateMarks(c: CollarFrame, post: Post, side: 'inner' | 'outer', end: Mm
   return marks;
 }
 
-/** Name of the build and its digest, up the left side of the plate where no bore and no slot comes. */
+/** Name of the build, up the left side of the plate where no bore and no slot comes. */
 function buildName(c: CollarFrame, post: Post, end: Mm): Path[] {
   const column = 5;
   const x = -post.width / 2 + column / 2 + 0.8;
@@ -106,8 +107,7 @@ function buildName(c: CollarFrame, post: Post, end: Mm): Path[] {
   ];
   const free = widestFree(1, end - 1, taken);
   const patch = { center: { x, y: (c.sign * (free.from + free.to)) / 2 }, width: column, height: free.to - free.from };
-  const digest = c.digest.slice(0, 8);
-  return inscribeFirst([[`${c.title} ${digest}`], [c.title], [digest]], patch, 2.5);
+  return inscribeFirst([[c.title], halved(c.title), [c.digest.slice(0, 8)]], patch, 2.5);
 }
 
 /** An arrow pointing up the shell, beside the lettering. */

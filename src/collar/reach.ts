@@ -1,10 +1,11 @@
 import type { Fact } from '../model/finding.ts';
 import type { Jig } from '../model/jig.ts';
+import type { Layout } from '../model/layout.ts';
 import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { gravest, lineAt } from './checks.ts';
 import type { CollarFrame } from './collar-frame.ts';
-import type { Post, RimEdge } from './plan.ts';
+import type { Post, Reach, RimEdge } from './plan.ts';
 import { high, postEnd } from './stations.ts';
 
 export interface Framed {
@@ -59,3 +60,32 @@ function longest(jig: Jig, frame: CollarFrame): Mm {
   const { width, height, margin } = jig.collar.sheet;
   return Math.max(width, height) - 2 * margin - 1 - frame.band - frame.cap;
 }
+
+/** Which fittings the collar guides, on which edge, and why not the others. A fitting may be on both lists. */
+export function reachOf(served: readonly Post[], layout: Layout, facts: readonly Fact[]): Reach {
+  const by = new Map<string, { fitting: string; edge: RimEdge; holes: number }>();
+  const guided = new Set<string>();
+  const reasons = new Map(facts.map((f) => [f.at, f.id]));
+  for (const post of served) {
+    for (const b of post.bores) {
+      const fitting = b.hole.fitting;
+      guided.add(b.hole.id);
+      by.set(fitting, { fitting, edge: post.edge, holes: (by.get(fitting)?.holes ?? 0) + 1 });
+    }
+  }
+  const unserved = new Map<string, string>();
+  for (const h of layout.holes) {
+    if (guided.has(h.id)) continue;
+    const id = [h.id, h.fitting].map((at) => reasons.get(at)).find((r) => r !== undefined && WORDS[r] !== undefined);
+    unserved.set(h.fitting, WORDS[id ?? ''] ?? unserved.get(h.fitting) ?? 'the collar itself cannot be made');
+  }
+  return { served: [...by.values()], unserved: [...unserved].map(([fitting, why]) => ({ fitting, why })) };
+}
+
+const WORDS: Readonly<Record<string, string>> = {
+  'collar-out-of-reach': 'out of reach of the collar',
+  'rows-too-near': 'its guide plates would meet those of a neighbour',
+  'bushing-larger-than-plate': 'its bushing needs a plate wider than its neighbours leave',
+  'bushings-overlap': 'its bores run into each other',
+  'bore-over-lip': 'its bore would run into the lip',
+};

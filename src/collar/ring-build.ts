@@ -50,7 +50,7 @@ function oneCollar(jig: Jig, edge: RimEdge, posts: readonly Post[], digest: stri
   };
 }
 
-function tooSmallSheet(jig: Jig, edge: RimEdge, posts: readonly Post[], digest: string): Fact {
+export function tooSmallSheet(jig: Jig, edge: RimEdge, posts: readonly Post[], digest: string): Fact {
   const { outside } = frameBase(jig, edge, posts, digest);
   const { width, height, margin } = jig.collar.sheet;
   return {

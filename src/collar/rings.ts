@@ -73,7 +73,7 @@ function ringPart(c: CollarFrame, plan: RingPlan, piece: Piece, rot: Deg, id: st
     job: 'collar',
     name,
     outer: edges.outer,
-    inner: [...edges.inner, ...mortises, ...pinHoles(c, piece, rot, id)],
+    inner: [...edges.inner, ...mortises, ...pinHoles(c, piece, rot, id), ...(plan.lip ? [] : cordHoles(c, rot, id))],
     marks: ringMarks(c, piece, posts, here, rot, id, name),
     quantity: 1,
     turns: true,
@@ -203,6 +203,17 @@ function pinHoles(c: CollarFrame, piece: Piece, rot: Deg, id: string): Circle[] 
     .filter((a) => isIn(piece, a))
     .map((a) => circle('CUT-INNER', id, beside(a - rot, 0, c.pitchRadius), rules.pin / 2));
 }
+
+/** Holes for the cord that ties a sector to the shell, one near each end. */
+function cordHoles(c: CollarFrame, rot: Deg, id: string): Circle[] {
+  if (c.arc === undefined) return [];
+  const off = toDeg(CORD.fromEnd / c.pitchRadius);
+  return [c.arc.from + off, c.arc.to - off].map((a) =>
+    circle('CUT-INNER', id, beside(a - rot, 0, c.pitchRadius), CORD.hole / 2),
+  );
+}
+
+const CORD = { hole: 5, fromEnd: 7 } as const;
 
 function ringMarks(
   c: CollarFrame,

@@ -21,16 +21,22 @@ export function wedgeRange(jig: Jig): readonly [Mm, Mm] {
   return [Math.max(0, jig.collar.clearance - oval), jig.collar.clearance + spare + oval];
 }
 
+/** Length and thin end of the wedges, and the widest gap they still fill with their heads clear of the ring. */
+export function wedgeSize(jig: Jig, band: Mm): { readonly thin: Mm; readonly length: Mm; readonly widest: Mm } {
+  const [least, most] = wedgeRange(jig);
+  const rise = Math.max(most - least, 0.5) * 1.5;
+  // Thin end: slips in with a quarter of the rise to spare.
+  const thin = POCKET + Math.max(0, least - rise / 6);
+  const length = Math.max(rise / SLOPE + HEAD + band, 45);
+  return { thin, length, widest: thin + SLOPE * (length - HEAD) - POCKET };
+}
+
 /** Wedges that centre the shell in the last guide ring, three of one part, driven from the open end towards the lip. */
 export function wedgeParts(c: CollarFrame, jig: Jig): { parts: Part[]; placements: Placement[] } {
   const ring = c.rings.at(-1);
   if (ring === undefined || c.wedges.length === 0) return { parts: [], placements: [] };
-  const [least, most] = wedgeRange(jig);
   const gap = c.inside - jig.shell.radius;
-  const rise = Math.max(most - least, 0.5) * 1.5;
-  // Thin end: slips in with a quarter of the rise to spare.
-  const thin = POCKET + Math.max(0, least - rise / 6);
-  const length = Math.max(rise / SLOPE + HEAD + c.band, 45);
+  const { thin, length } = wedgeSize(jig, c.band);
   // In place the wedge fills pocket and gap at the ring's far face.
   const tip = ring + c.band - (POCKET + gap - thin) / SLOPE;
   const id = `collar-${c.tag}-wedge`;

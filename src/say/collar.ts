@@ -83,7 +83,7 @@ export const collarSayings: Readonly<Record<string, Saying>> = {
   },
   'rows-too-near': {
     text: (f) =>
-      `The guide plates of ${f.at} and ${word(f, 'other')} need the same room: their lines are ${measured(f)} apart along the shell, ${limit(f)} is the least two plates can sit.`,
+      `The guide plates of ${f.at} and ${word(f, 'other')} need the same room: their lines are ${measured(f)} apart along the shell, ${limit(f)} is the least two plates can sit.${word(f, 'own') === 'yes' ? ' It gets a sector of its own.' : ''}`,
     try: (f) => `Put ${f.at} ${atLeast(f.limit)} or more from ${word(f, 'other')}, or drill it from a wrap template.`,
     source: "derived from the plates' widths on the shell",
   },
