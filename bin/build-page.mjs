@@ -5,6 +5,7 @@
 import { createHash } from 'node:crypto';
 import { dirname } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { deflateRawSync } from 'node:zlib';
 import { build, transform } from 'esbuild';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
@@ -63,6 +64,13 @@ async function css() {
 
 /** @returns {Promise<import('../src/page/data.ts').PageTemplate>} */
 export async function buildPage() {
-  const [style, main] = await Promise.all([css(), script('main.ts')]);
-  return { style, styleHash: hash(style), script: main, scriptHash: hash(main) };
+  const [style, main, solid] = await Promise.all([css(), script('main.ts'), script('solid.ts')]);
+  const packed = deflateRawSync(Buffer.from(solid, 'utf8'), { level: 9 }).toString('base64');
+  return {
+    style,
+    styleHash: hash(style),
+    script: main,
+    scriptHash: hash(main),
+    solid: { packed, hash: hash(solid) },
+  };
 }

@@ -1,5 +1,7 @@
+import { solidScene } from '../picture/solid.ts';
 import { clip, esc, plain } from '../picture/svg.ts';
 import type { PageData } from './data.ts';
+import { section } from './html.ts';
 import type { LiveData } from './live/data.ts';
 import { named } from './number.ts';
 import { dataText, policy } from './policy.ts';
@@ -20,6 +22,7 @@ export function fillPage(data: PageData): string {
   const sections = [
     findingsSection(view),
     drawingsSection(view),
+    template.solid ? TURNING : '',
     changeSection(data.source),
     holesSection(view),
     workSection(view, data),
@@ -71,7 +74,16 @@ const liveData = (data: PageData): LiveData => ({
   rotary: data.rotary,
   dryRun: data.dryRun,
   source: data.source,
+  scene: data.template.solid ? solidScene(data.jig, data.layout) : null,
 });
+
+/** The turning view's place; the canvas is filled when it comes near the screen. */
+const TURNING = section(
+  'turning',
+  'Turn it',
+  '<canvas id="solid-canvas" tabindex="0" role="img" aria-label="The finished drum, turning view. Arrow keys turn it; the flat drawings and the table hold the same holes."></canvas><p id="solid-note" class="fine" aria-live="polite">The turning view starts when this part of the page is seen.</p>',
+  'screen live-only',
+);
 
 /** Where a picked hole's numbers stand; empty until one is picked. */
 const BAR =

@@ -87,12 +87,16 @@ button:disabled{color:var(--soft);border-color:var(--rule);cursor:default}
 .field input{font:inherit;width:100%;min-height:2.75rem;padding:.3rem .6rem;border:1px solid var(--soft);border-radius:.3rem;background:var(--paper);color:var(--ink)}
 .field input[aria-invalid]{border:2px solid var(--stop)}
 .wrong{color:var(--stop);font-size:.9375rem;margin:.15rem 0 0}
+#solid-canvas{display:block;width:100%;height:min(70vh,32rem);background:var(--sheet);border:1px solid var(--rule);touch-action:pan-y;cursor:grab}
+#solid-canvas[hidden]{display:none}
 #picked{position:sticky;bottom:0;z-index:6;background:var(--sheet);border-top:3px solid var(--lit);padding:.5rem clamp(.75rem,3vw,2rem);max-height:60vh;overflow:auto}
 #picked .which{font-size:1.25rem;font-weight:700}
-#picked dl{display:grid;grid-template-columns:repeat(auto-fill,minmax(8.5rem,1fr));gap:.3rem 1rem;margin:.3rem 0}
-#picked dt{font-size:.875rem;color:var(--soft)}
-#picked dd{margin:0;font-size:1.25rem;font-variant-numeric:tabular-nums}
-#picked .in{display:block;font-size:1rem;color:var(--soft)}
+#picked dl{display:grid;grid-template-columns:repeat(auto-fill,minmax(6.75rem,1fr));gap:.3rem .9rem;margin:.3rem 0}
+#picked dt{font-size:.8125rem;line-height:1.2;color:var(--soft)}
+#picked dd{margin:0;font-size:1.1875rem;line-height:1.3;font-variant-numeric:tabular-nums}
+#picked .mm::after{content:' mm';font-size:.75em}
+#picked .in::after{content:' in'}
+#picked .in{display:block;font-size:.875rem;color:var(--soft)}
 #picked .to{font-size:1rem;color:var(--soft)}
 tr.lit>*{background:var(--sheet)}
 tr.lit>th{box-shadow:inset .4rem 0 var(--lit)}

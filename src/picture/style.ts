@@ -38,6 +38,7 @@ export const pictureCss = `
 .picture .bad{fill:var(--stop,#a8320a);fill-opacity:.85;stroke:none}
 .picture .lit .foot,.picture .foot.lit{stroke:var(--lit,#a8320a);stroke-width:1.6}
 .picture .lit .drill{fill:var(--lit,#a8320a);stroke:var(--lit,#a8320a)}
+.picture .hole.lit .hit{stroke:var(--lit,#a8320a);stroke-width:2}
 .picture .lit .no{font-weight:700}
 .picture .aim{fill:none;stroke:var(--lit,#a8320a);stroke-width:2}
 `;

@@ -1,5 +1,7 @@
+import { solidScene } from '../../picture/solid.ts';
 import type { LiveData } from './data.ts';
 import { startEditing } from './edit.ts';
+import { startSolidLater } from './inflate.ts';
 import { relight, startBar, startPicking } from './pick.ts';
 import { keepTicks } from './ticks.ts';
 
@@ -7,8 +9,10 @@ const data = JSON.parse(document.getElementById('data')?.textContent ?? '{}') as
 const ticks = keepTicks(data.digest);
 startPicking();
 startBar();
-startEditing(data, () => {
+const solid = data.scene ? startSolidLater(data.scene) : undefined;
+startEditing(data, (view) => {
   ticks.show();
   relight();
+  if (data.scene) solid?.draw(view ? solidScene(view.jig, view.layout) : data.scene);
 });
 document.documentElement.classList.add('live');
