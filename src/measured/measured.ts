@@ -6,7 +6,7 @@ import type { Staged } from '../model/stage.ts';
 import { type Mm, toRad, wrapDeg } from '../units/scalar.ts';
 import { type Adjusted, type Direction, READING_ERRORS, type ReadingErrors, readingSigmas } from './adjust.ts';
 import { closures } from './close.ts';
-import { offTurn, verdict } from './goes.ts';
+import { offTurn, patternOf, verdict } from './goes.ts';
 import { sift } from './misread.ts';
 import { type Reading, type ReadingProblem, readReadings } from './readings.ts';
 import type { MeasuredHole, MeasuredReport } from './report.ts';
@@ -42,7 +42,7 @@ export function measured(
   const isChecked = new Map(holes.map((h) => [h.id, h.crossChecked]));
   const isPlaced = new Map(holes.map((h) => [h.id, h.sigma_mm !== null]));
   const fittings = layout.placed
-    .filter((p) => p.holes.length > 0)
+    .filter((p) => p.holes.length > 1 || (p.holes.length === 1 && patternOf(jig, p)?.screw !== undefined))
     .map((p) => {
       const v = verdict(jig, layout, p, a, (id) => isChecked.get(id) === true);
       // A lone hole lets its screw through wherever it is, but an unread one is not a checked one.

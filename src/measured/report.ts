@@ -36,6 +36,7 @@ export interface MeasuredReport {
   readonly scatter: number;
   readonly shell: { readonly diameter_mm: Mm; readonly depth_mm: Mm };
   readonly holes: readonly MeasuredHole[];
+  /** All that is screwed on; a vent or a lone hole without a screw has nothing that must go on. */
   readonly fittings: readonly FittingVerdict[];
   readonly readings: readonly TestedReading[];
   readonly misreadings: readonly Misreading[];

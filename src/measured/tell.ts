@@ -30,8 +30,6 @@ export function tellFindings(layout: Layout, report: MeasuredReport, kept: reado
   }
   for (const v of report.fittings) {
     if (v.goesOn === null) {
-      // A vent or a badge without screws has nothing that must go on.
-      if (v.needs === 'holes.screw' && v.holes.length < 2) continue;
       raise({
         level: 'note',
         id: 'not-checked',

@@ -1,4 +1,5 @@
 import type { Fact, Saying } from '../model/finding.ts';
+import { fitSayings } from './fit.ts';
 import { limit, measured, num, trimmed, word } from './saying.ts';
 
 const DERIVED = 'derived: best rigid fit (least greatest miss) against half of hole less screw';
@@ -54,6 +55,8 @@ function covered(f: Fact): string {
 
 /** What the readings of a drilled shell say. */
 export const measuredSayings: Readonly<Record<string, Saying>> = {
+  // What was not measured is said as everywhere else.
+  'not-checked': fitSayings['not-checked']!,
   'fitting-does-not-go-on': {
     text: (f) =>
       `It does not go on as drilled: placed as well as can be, a screw stands ${measured(f, 2)} from its hole's middle and may stand ${limit(f, 2)}` +
