@@ -67,6 +67,8 @@ function defaultShank(kind: ToolKind, diameter: Mm): Mm {
 
 /** Bore from here up with a spur bit rather than a brad point: brad points above this are rare. */
 const SPUR_FROM: Mm = 16;
+/** Twist drills above this have shanks no small collet takes. */
+const TWIST_TO: Mm = 12;
 /** Below this a brad point has no room for its spur: a twist drill on a centre mark. */
 const BRAD_FROM: Mm = 3;
 const SMALL_MILL: Mm = 3.175;
@@ -83,8 +85,9 @@ export function defaultTools(drills: readonly { readonly drill: Mm; readonly pil
     if (!there) wanted.push({ kind, diameter });
   };
   const bySize = [...drills].sort((a, b) => a.drill - b.drill);
-  for (const h of [...drills].sort((a, b) => (a.pilot ?? 0) - (b.pilot ?? 0))) if (h.pilot) want('twist', h.pilot);
-  for (const h of bySize) want(h.pilot ? 'twist' : soleBit(h.drill), h.drill);
+  const piloted = (h: { drill: Mm; pilot?: Mm | undefined }): boolean => h.pilot !== undefined && h.drill <= TWIST_TO;
+  for (const h of [...drills].sort((a, b) => (a.pilot ?? 0) - (b.pilot ?? 0))) if (piloted(h)) want('twist', h.pilot!);
+  for (const h of bySize) want(piloted(h) ? 'twist' : soleBit(h.drill), h.drill);
   if (bySize.some((h) => h.drill > SMALL_MILL * 1.2)) want('end-mill', SMALL_MILL);
   return [{ kind: 'v-bit' as const, diameter: 6 }, ...wanted].map((w, i) => completeTool({ id: i + 1, ...w }));
 }

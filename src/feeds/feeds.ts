@@ -7,16 +7,7 @@ import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import type { Draft, FeedAdvice, FeedInput, LimitName, Proven } from './advice.ts';
 import { baseDrill } from './drill.ts';
-import {
-  chipThickness,
-  cuttingSpeed,
-  cuttingWork,
-  drillRemoval,
-  feedForTorque,
-  powerOf,
-  thrustOf,
-  torqueOf,
-} from './formulas.ts';
+import { chipThickness, cuttingSpeed, cuttingWork, feedForTorque, powerOf, thrustOf, torqueOf } from './formulas.ts';
 import { baseMill } from './mill.ts';
 import { type Stock, stockOf } from './stock.ts';
 
@@ -49,7 +40,7 @@ export function recommend(input: FeedInput): Staged<FeedAdvice> {
   const feed = proven?.feed ?? draft.feedPerRev * draft.speed;
   const perRev = feed / draft.speed;
   const perLip = perRev / draft.lips;
-  const removal = draft.pitch === null ? drillRemoval(tool.diameter, feed) : (tool.diameter * draft.pitch * feed) / 60;
+  const removal = (sectionOf(tool.diameter, draft.pitch) * feed) / 60;
   const power = powerOf(removal, cuttingWork(stock.gravity));
   const chip = chipThickness(perLip, draft.point);
   const value: FeedAdvice = {
@@ -83,6 +74,10 @@ export function fact(
 }
 
 const CHART = 'common practice, no source';
+
+/** What the bit ploughs through, mm2: a drill its whole disc, a mill in its helix a slot one pitch deep. */
+const sectionOf = (diameter: Mm, pitch: Mm | null): number =>
+  pitch === null ? (Math.PI * diameter ** 2) / 4 : diameter * pitch;
 
 /** The chart's speed against what the spindle can turn and the bit can stand. */
 function limitSpeed(draft: Draft, input: FeedInput, stock: Stock, at: string, facts: Fact[]): void {
@@ -126,7 +121,7 @@ function limitFeed(draft: Draft, input: FeedInput, stock: Stock, at: string, fac
   const { tool, machine } = input;
   if (machine) {
     const torque = (SPINDLE_SHARE * machine.spindle.watts) / (2 * Math.PI * (machine.spindle.max / 60));
-    const most = draft.pitch === null ? feedForTorque(torque, tool.diameter, cuttingWork(stock.gravity)) : Infinity;
+    const most = feedForTorque(torque, sectionOf(tool.diameter, draft.pitch), cuttingWork(stock.gravity));
     if (draft.feedPerRev > most) {
       draft.feedPerRev = most;
       draft.limits.push('spindle-torque');
@@ -134,7 +129,7 @@ function limitFeed(draft: Draft, input: FeedInput, stock: Stock, at: string, fac
         what: 'feed per revolution',
         value: `${most.toFixed(3)} mm`,
         because: `the spindle gives ${torque.toFixed(2)} N m (${SPINDLE_SHARE * 100} % of ${machine.spindle.watts} W at ${machine.spindle.max} rev/min)`,
-        source: 'derived: M = u D^2 f / 8',
+        source: 'derived: M = u A f / (2 pi), A the section cut',
       });
     }
     const greatest = tool.kind === 'end-mill' ? machine.feed : Math.min(machine.feed, machine.rapid.z);
@@ -189,6 +184,9 @@ function applyProven(draft: Draft, input: FeedInput, at: string, facts: Fact[]):
     because: 'you found that it works',
     source: 'builder',
   });
+  if (proven.peck !== undefined && proven.peck <= 0) {
+    facts.push(fact('stop', 'zero-pecks', at, proven.peck, 0, 'mm'));
+  }
   const low = machine?.spindle.min ?? 0;
   const high = Math.min(machine?.spindle.max ?? Infinity, tool.maxSpeed ?? Infinity);
   if (draft.speed < low || draft.speed > high) {

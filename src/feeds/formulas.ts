@@ -36,9 +36,12 @@ export const powerOf = (removal: number, work: number): number => (removal * wor
 /** Torque in N m of a power at a speed: P / (2 pi n). */
 export const torqueOf = (power: number, speed: Rpm): number => power / (2 * Math.PI * (speed / 60));
 
-/** Feed per revolution (mm) at which a drill asks for `torque` N m: M = u D^2 f / 8 turned round. */
-export const feedForTorque = (torque: number, diameter: Mm, work: number): Mm =>
-  (8000 * torque) / (work * diameter ** 2);
+/**
+ * Feed per revolution (mm) at which cutting a section of `area` mm2 asks for `torque` N m: 2 pi M = u A f. For a drill,
+ * with A = pi D^2 / 4, that is M = u D^2 f / 8.
+ */
+export const feedForTorque = (torque: number, area: number, work: number): Mm =>
+  (2000 * Math.PI * torque) / (work * area);
 
 /** Push along the bit, N, by diameter, chip and specific gravity. */
 export const thrustOf = (diameter: Mm, chip: Mm, gravity: number): number =>

@@ -43,6 +43,11 @@ export const feedSayings: Readonly<Record<string, Saying>> = {
     try: (f) => `Ask for ${limit(f, 0)}, or use another bit.`,
     source: MACHINE,
   },
+  'zero-pecks': {
+    text: (f) => `Pecks of ${measured(f)} never reach the bottom.`,
+    try: () => 'Give the depth of one peck, more than 0 mm, or leave it out.',
+    source: 'NISTIR 6556 section 3.5.16.4',
+  },
   'feed-outside-machine': {
     text: (f) => `A feed of ${measured(f, 0)} is more than the machine makes (${limit(f, 0)}).`,
     try: (f) => `Ask for ${limit(f, 0)} or less.`,

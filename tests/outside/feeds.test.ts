@@ -64,7 +64,7 @@ describe('textbook cutting formulas, worked numbers', () => {
     expect(removal).toBeCloseTo(316.7, 1);
     expect(powerOf(removal, 70)).toBeCloseTo(22.2, 1);
     expect(torqueOf(powerOf(removal, 70), 3000)).toBeCloseTo(0.0706, 4);
-    expect(feedForTorque(0.0706, 6.35, 70)).toBeCloseTo(0.2, 3);
+    expect(feedForTorque(0.0706, (Math.PI * 6.35 ** 2) / 4, 70)).toBeCloseTo(0.2, 3);
   });
   test('Forest Products Journal 22(11):55-59 (1972): 25.4 mm, 2400 rev/min, 3.728 N m is 937 W, 45.5 J/cm3 with two lips, 91.0 with one', () => {
     const power = 3.728 * 2 * Math.PI * 40;
@@ -202,6 +202,8 @@ describe('limits act and are named', () => {
       proven: { speed: 9000, feed: 9000 },
     });
     expect(ids(wild.facts)).toEqual(['stop speed-outside-machine', 'stop feed-outside-machine']);
+    const none = recommend({ wood: 'black-cherry', tool, depth: 9, proven: { peck: 0 } });
+    expect(ids(none.facts)).toEqual(['stop zero-pecks']);
   });
   test('every number has a reason and a source, and common practice says so', () => {
     const { reasons } = recommend({
