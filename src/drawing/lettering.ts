@@ -4,6 +4,9 @@ import type { FlatPoint } from '../model/frames.ts';
 import type { Deg, Mm } from '../units/scalar.ts';
 import { chain, moveShape, turnShape } from './paths.ts';
 
+/** What every stroke of a letter says it comes from. */
+export const LETTERING = 'lettering';
+
 export interface LetterOptions {
   /** Which end of the line of text lies at the point given; `left` when not said. */
   readonly align?: 'left' | 'center' | 'right';
@@ -87,7 +90,7 @@ export function letters(text: string, at: FlatPoint, height: Mm, options: Letter
     for (const s of g.strokes) {
       const points = s.map(([px, py]) => ({ x: x + px * scale, y: py * scale }));
       const closed = points.length > 3 && s[0]?.[0] === s.at(-1)?.[0] && s[0]?.[1] === s.at(-1)?.[1];
-      const path = chain('ENGRAVE', 'lettering', points);
+      const path = chain('ENGRAVE', LETTERING, points);
       paths.push(closed ? { ...path, closed: true } : path);
     }
     x += (g.width + GAP) * scale;

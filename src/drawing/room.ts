@@ -1,6 +1,7 @@
 import type { FlatPoint } from '../model/frames.ts';
-import type { SheetProfile } from '../model/sheet.ts';
+import type { PaperProfile, SheetProfile } from '../model/sheet.ts';
 import type { Mm } from '../units/scalar.ts';
+import { tolerance } from '../units/tolerance.ts';
 
 /** Strip along the lower edge of every sheet for its names and the 100 mm check line. */
 export const FOOTER: Mm = 6;
@@ -12,4 +13,37 @@ export function roomOn(sheet: SheetProfile, kerf: Mm): { readonly min: FlatPoint
     min: { x: inset, y: Math.max(sheet.margin, FOOTER) + kerf / 2 },
     max: { x: sheet.width - inset, y: sheet.height - inset },
   };
+}
+
+/** Strips of a printed page kept for its check rulers, names and map: below, and to the left. */
+export const STRIP = { below: 14, left: 7 } as const;
+
+export interface Tiling {
+  /** The page as it is laid: upright or on its side. */
+  readonly page: { readonly width: Mm; readonly height: Mm };
+  /** What one page shows of the drawing, at the size it will have on paper. */
+  readonly tile: { readonly width: Mm; readonly height: Mm };
+  readonly columns: number;
+  readonly rows: number;
+}
+
+/**
+ * The page laid upright or on its side, whichever takes fewer tiles for a drawing of this size (as printed). Undefined when
+ * margins and strips leave no more of the page than neighbouring tiles share.
+ */
+export function tiling(paper: PaperProfile, width: Mm, height: Mm): Tiling | undefined {
+  const ways = [
+    { width: paper.width, height: paper.height },
+    { width: paper.height, height: paper.width },
+  ].flatMap((page): Tiling[] => {
+    const tile = {
+      width: page.width - 2 * paper.margin - STRIP.left,
+      height: page.height - 2 * paper.margin - STRIP.below,
+    };
+    const count = (length: Mm, one: Mm): number =>
+      length <= one ? 1 : Math.ceil((length - paper.overlap) / (one - paper.overlap) - tolerance.noise);
+    if (tile.width < 2 * paper.overlap + 10 || tile.height < 2 * paper.overlap + 10) return [];
+    return [{ page, tile, columns: count(width, tile.width), rows: count(height, tile.height) }];
+  });
+  return ways.sort((a, b) => a.columns * a.rows - b.columns * b.rows)[0];
 }

@@ -1,0 +1,193 @@
+import { cutLines } from '../drawing/kerf.ts';
+import { LETTERING, letters } from '../drawing/lettering.ts';
+import { bounds, moveShape, pathLength, segment, signedArea, turnShape } from '../drawing/paths.ts';
+import { roomOn } from '../drawing/room.ts';
+import type { Box } from '../drawing/spans.ts';
+import { type Drawing, LAYERS, type Layer, type Part, type Shape } from '../model/drawing.ts';
+import type { Fact } from '../model/finding.ts';
+import type { SheetProfile } from '../model/sheet.ts';
+import type { Staged } from '../model/stage.ts';
+import type { Mm } from '../units/scalar.ts';
+import { namePart } from './name-part.ts';
+import { packBoxes } from './rectangles.ts';
+import { shortOrder, travelOf } from './travel.ts';
+
+export interface NestOptions {
+  readonly kerf: Mm;
+  /** Name of the job, engraved on every sheet. */
+  readonly title: string;
+  readonly digest: string;
+}
+
+export interface NestedSheet {
+  /** Ready to cut, kerf applied, origin at the lower left corner of the sheet. */
+  readonly drawing: Drawing;
+  /** Area of the parts as a fraction of the sheet's. */
+  readonly use: number;
+  readonly parts: readonly { readonly id: string; readonly name: string }[];
+  /** Length the beam cuts right through (mm), and how often it starts to. */
+  readonly cutLength: Mm;
+  readonly pierces: number;
+  /** With the beam off. */
+  readonly travel: Mm;
+  readonly seconds: number;
+}
+
+/** Speeds of a middling laser (mm/s) and the time to break through; common practice, no source: a rough guide to the time. */
+const SPEED = { cut: 12, score: 60, engrave: 80, travel: 200, pierce: 0.5 } as const;
+
+/** One piece to place: a part, cut lines and marks in its own frame. */
+interface Cut {
+  readonly part: Part;
+  readonly shapes: readonly Shape[];
+  /** Box of the finished outline. */
+  readonly box: Box;
+}
+
+/**
+ * All parts on as few sheets as are found, kerf applied, names and a 100 mm check line on every sheet, shapes in the order of
+ * the cut: engrave, score, inner, outer. A part that fits no sheet is left out with a stop fact `part-larger-than-sheet`.
+ */
+export function nest(parts: readonly Part[], sheet: SheetProfile, options: NestOptions): Staged<NestedSheet[]> {
+  const { kerf } = options;
+  const facts: Fact[] = [];
+  const cuts: Cut[] = [];
+  const room = roomOn(sheet, kerf);
+  const [w, h] = [room.max.x - room.min.x, room.max.y - room.min.y];
+  for (const part of parts) {
+    const { value, facts: found } = cutLines(part, kerf, sheet.bridge);
+    facts.push(...found);
+    const box = bounds([part.outer]);
+    const [pw, ph] = [box.max.x - box.min.x, box.max.y - box.min.y];
+    if (!((pw <= w && ph <= h) || (part.turns && pw <= h && ph <= w))) {
+      facts.push(tooLarge(part, sheet, pw, ph, w, h));
+      continue;
+    }
+    const marks = [...part.marks, ...namePart(part, kerf)];
+    for (let i = 0; i < part.quantity; i++) cuts.push({ part, shapes: [...marks, ...value], box });
+  }
+  const gap = kerf + sheet.spacing;
+  const items = cuts.map(({ part, box }, key) => ({
+    key,
+    width: box.max.x - box.min.x + gap,
+    height: box.max.y - box.min.y + gap,
+    turns: part.turns,
+  }));
+  const spots = packBoxes(items, w + gap, h + gap);
+  const count = Math.max(0, ...spots.map((s) => s.bin + 1));
+  const sheets = Array.from({ length: count }, (_, bin) => {
+    const own = spots.filter((s) => s.bin === bin).sort((a, b) => a.key - b.key);
+    const laid = own.map((s) => {
+      const cut = cuts[s.key] as Cut;
+      return {
+        cut,
+        shapes: cut.shapes.map((shape) => lay(shape, cut.box, s.turned, room.min.x + s.x, room.min.y + s.y)),
+      };
+    });
+    return finished(laid, sheet, options, bin + 1, count);
+  });
+  return { value: sheets, facts };
+}
+
+/** Turned by a quarter if need be, its box's lower left corner at (x, y). */
+function lay(shape: Shape, box: Box, turned: boolean, x: Mm, y: Mm): Shape {
+  if (!turned) return moveShape(shape, x - box.min.x, y - box.min.y);
+  return moveShape(turnShape(shape, 90), x + box.max.y, y - box.min.x);
+}
+
+interface Laid {
+  readonly cut: Cut;
+  readonly shapes: readonly Shape[];
+}
+
+function finished(
+  laid: readonly Laid[],
+  sheet: SheetProfile,
+  options: NestOptions,
+  number: number,
+  of: number,
+): NestedSheet {
+  const all = [...footer(sheet, options, number, of), ...laid.flatMap((l) => l.shapes)];
+  const { shapes, travel } = inOrder(all);
+  const length = (layers: readonly Layer[]): Mm =>
+    shapes.filter((s) => layers.includes(s.layer)).reduce((sum, s) => sum + pathLength(s), 0);
+  const pierces = shapes.filter((s) => s.layer === 'CUT-INNER' || s.layer === 'CUT-OUTER').length;
+  const cutLength = length(['CUT-INNER', 'CUT-OUTER']);
+  const seconds =
+    cutLength / SPEED.cut +
+    length(['SCORE', 'REFERENCE']) / SPEED.score +
+    length(['ENGRAVE']) / SPEED.engrave +
+    travel / SPEED.travel +
+    pierces * SPEED.pierce;
+  return {
+    drawing: {
+      title: `${options.title}, sheet ${number} of ${of}`,
+      min: { x: 0, y: 0 },
+      max: { x: sheet.width, y: sheet.height },
+      shapes,
+    },
+    use: laid.reduce((sum, l) => sum + materialArea(l.cut.part), 0) / (sheet.width * sheet.height),
+    parts: laid.map(({ cut }) => ({ id: cut.part.id, name: cut.part.name })),
+    cutLength,
+    pierces,
+    travel,
+    seconds,
+  };
+}
+
+const materialArea = (part: Part): number =>
+  Math.abs(signedArea(part.outer)) - part.inner.reduce((sum, s) => sum + Math.abs(signedArea(s)), 0);
+
+const CHECK: Mm = 100;
+const LETTER: Mm = 2.5;
+
+/** The check line of 100 mm and the sheet's names, in the strip along the lower edge. */
+function footer(sheet: SheetProfile, { title, digest, kerf }: NestOptions, number: number, of: number): Shape[] {
+  const height = Math.max(LETTER, 12 * kerf);
+  const x = Math.max(sheet.margin, 2);
+  const check = segment('REFERENCE', 'check line of 100 mm', { x, y: 2 }, { x: x + CHECK, y: 2 });
+  const text = `100 mm   ${title}   sheet ${number} of ${of}   plan ${digest.slice(0, 12)}`;
+  const names = letters(text, { x: x + CHECK + 4, y: 2 }, height);
+  const fits = names.every((p) => bounds([p]).max.x <= sheet.width - 2);
+  const short = fits ? names : letters(`sheet ${number} of ${of}`, { x: x + CHECK + 4, y: 2 }, height);
+  return [...(x + CHECK <= sheet.width - 2 ? [check] : []), ...short];
+}
+
+/** Layer by layer in the order of the cut; within a layer by least travel, letters in the order they are written. */
+function inOrder(all: readonly Shape[]): { shapes: Shape[]; travel: Mm } {
+  const shapes: Shape[] = [];
+  let travel = 0;
+  let at = { x: 0, y: 0 };
+  for (const layer of LAYERS) {
+    const own = all.filter((s) => s.layer === layer);
+    const stops = own.map(stopOf);
+    const lettered = own.some((s) => s.from === LETTERING);
+    const order = lettered ? [...own.keys()] : shortOrder(at, stops);
+    const run = order.map((i) => stops[i] as ReturnType<typeof stopOf>);
+    travel += travelOf(at, run);
+    at = run.at(-1)?.leave ?? at;
+    shapes.push(...order.map((i) => own[i] as Shape));
+  }
+  return { shapes, travel };
+}
+
+function stopOf(shape: Shape) {
+  if (shape.kind === 'circle') {
+    const east = { x: shape.center.x + shape.radius, y: shape.center.y };
+    return { enter: east, leave: east };
+  }
+  const end = shape.segs.at(-1);
+  return { enter: shape.start, leave: shape.closed || end === undefined ? shape.start : end.to };
+}
+
+function tooLarge(part: Part, sheet: SheetProfile, pw: Mm, ph: Mm, w: Mm, h: Mm): Fact {
+  return {
+    level: 'stop',
+    id: 'part-larger-than-sheet',
+    at: part.id,
+    measured: Math.max(pw, ph),
+    limit: Math.max(w, h),
+    unit: 'mm',
+    facts: { part: part.name, width: pw, height: ph, sheet: sheet.name, roomWidth: w, roomHeight: h },
+  };
+}

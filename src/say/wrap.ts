@@ -1,0 +1,78 @@
+import type { Fact, Saying } from '../model/finding.ts';
+import { limit, measured, num, word } from './saying.ts';
+
+const part = (f: Fact): string => word(f, 'part');
+
+/** Sentences of the wrap, its kerf, its sheets and its cards. */
+export const wrapSayings: Readonly<Record<string, Saying>> = {
+  'wrap-too-stiff': {
+    text: (f) =>
+      f.limit === null
+        ? `${word(f, 'material')} does not bend round a shell of ${measured(f)} radius: it is no sheet for a wrap`
+        : `${word(f, 'material')} breaks when bent tighter than ${limit(f)} radius, and the shell's is ${measured(f)}`,
+    try: () => 'take card-1, or mark from wrap.pdf; slotted sheets are no way out, they stretch at every slot',
+    source: 'derived: strain t / 2R; limits common practice, no source',
+  },
+  'wrap-sheet-slotted': {
+    text: (f) =>
+      `${word(f, 'material')} is slotted to bend, and stretches at every slot: its holes would not land where they are drawn`,
+    try: () => 'take plain card or film for positions',
+    source: 'common practice, no source',
+  },
+  'wrap-sheet-too-small': {
+    text: (f) =>
+      `no piece of the wrap fits the ${word(f, 'sheet')}: between its margins it gives ${limit(f)}, and the shell is ${measured(f)} deep`,
+    try: () => 'choose a larger sheet, or mark from wrap.pdf',
+    source: 'derived',
+  },
+  'wrap-seam-on-hole': {
+    text: (f) =>
+      `the wrap's joint at ${num(f, 'angle', 2)} deg lies ${measured(f)} from hole ${word(f, 'what')}; the edge tears below ${limit(f)}`,
+    try: () => 'leave `seam-at` out and a free place is searched, or move it',
+    source: 'common practice, no source',
+  },
+  'wrap-seam-on-outline': {
+    text: (f) =>
+      `the wrap's joint at ${num(f, 'angle', 2)} deg crosses ${word(f, 'what')}: no place round the shell is free of outlines`,
+    try: () => 'a larger sheet needs fewer joints',
+    source: 'derived',
+  },
+  'wrap-words-left-out': {
+    text: (f) => `${num(f, 'count', 0)} labels found no room on the wrap, the first of them "${word(f, 'first')}"`,
+    try: () => 'the hole table names every hole by its number and id',
+    source: 'derived',
+  },
+  'letters-unknown': {
+    text: (f) =>
+      `"${word(f, 'name')}" has characters the engraver has no strokes for (${word(f, 'letters')}): they are drawn as a barred box`,
+    try: () => 'write the name in Latin letters if it must be read on the parts',
+    source: 'derived',
+  },
+  'paper-grows': {
+    text: (f) =>
+      `paper grows about ${num(f, 'percent')} % when damp: ${measured(f)} over the full turn of ${num(f, 'turn')} mm. Check the closing mark on the shell before drilling`,
+    try: () => 'print, cut and mark in one dry hour; if the closing mark is off, print again with --printer-measured',
+    source: 'common practice, no source',
+  },
+  'feature-under-kerf': {
+    text: (f) =>
+      f.measured === null
+        ? `${part(f)}: ${word(f, 'feature')} has a place narrower than the beam's ${limit(f, 2)}; it would burn away or close up`
+        : `${part(f)}: ${word(f, 'feature')} is ${measured(f, 2)} across, narrower than the beam's ${limit(f, 2)}`,
+    try: (f) => `make it wider than ${limit(f, 2)}, or cut it with a finer beam`,
+    source: 'derived',
+  },
+  'bridge-too-thin': {
+    text: (f) =>
+      `${part(f)}: only ${f.measured === null ? `less than ${limit(f, 2)}` : measured(f, 2)} of material between ${word(f, 'other')} and ${word(f, 'feature')}; below ${limit(f, 2)} it burns away`,
+    try: () => 'move them apart, or choose punch marks (`marks: punch`) for the wrap',
+    source:
+      'lines nearer than 0.5 mm may burn away, details under 1 mm are fragile: workshop artwork guides, common practice',
+  },
+  'part-larger-than-sheet': {
+    text: (f) =>
+      `${part(f)} is ${num(f, 'width')} x ${num(f, 'height')} mm and the ${word(f, 'sheet')} takes ${num(f, 'roomWidth')} x ${num(f, 'roomHeight')} mm between its margins`,
+    try: () => 'choose a larger sheet',
+    source: 'derived',
+  },
+};

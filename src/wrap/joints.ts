@@ -1,0 +1,119 @@
+import type { Mm } from '../units/scalar.ts';
+import { tolerance } from '../units/tolerance.ts';
+import type { Block } from './skin.ts';
+
+/** Least way (mm) from a joint to anything drawn: an edge this near a hole tears, and a line on it vanishes. Common practice, no source. */
+export const LAND: Mm = 3;
+
+/** Free stretches between `low` and `high` once blocks and their land are taken out, in order. */
+export function freeBetween(blocks: readonly Block[], low: Mm, high: Mm, land: Mm = LAND): (readonly [Mm, Mm])[] {
+  const taken = blocks
+    .map((b) => [b.from - land, b.to + land] as const)
+    .filter(([a, b]) => b > low && a < high)
+    .sort((p, q) => p[0] - q[0]);
+  const free: (readonly [Mm, Mm])[] = [];
+  let at = low;
+  for (const [a, b] of taken) {
+    if (a > at) free.push([at, a]);
+    at = Math.max(at, b);
+  }
+  if (at < high) free.push([at, high]);
+  return free;
+}
+
+/** A place for a joint and how much room it has to the nearest thing. */
+interface Spot {
+  readonly at: Mm;
+  readonly clear: Mm;
+}
+
+/** Steps (mm) at which long free stretches are tried. */
+const STEP = 20;
+
+function spots(free: readonly (readonly [Mm, Mm])[]): Spot[] {
+  return free.flatMap(([a, b]) => {
+    const n = Math.max(2, 2 * Math.ceil((b - a) / (2 * STEP)));
+    return Array.from({ length: n + 1 }, (_, i) => {
+      const at = a + ((b - a) * i) / n;
+      return { at, clear: Math.min(at - a, b - at) };
+    });
+  });
+}
+
+export interface Joints {
+  /** Where the sheet begins; it ends one turn further. */
+  readonly seam: Mm;
+  /** Joints between panels, in order, after the seam. */
+  readonly cuts: readonly Mm[];
+}
+
+/** Cost of a joint near other things, against panels of unequal length (both in fractions of a panel). */
+const crowding = (clear: Mm): number => 0.05 / (1 + clear / 5);
+
+/**
+ * Seam and panel joints round one turn: the fewest panels of at most `longest` mm, then the most equal ones, with joints
+ * far from everything. `fixed` puts the seam where it is asked for. Undefined when no place is free.
+ */
+export function jointsAround(
+  blocks: readonly Block[],
+  turn: Mm,
+  longest: Mm,
+  land: Mm,
+  fixed?: Mm,
+): Joints | undefined {
+  // Laid out three turns long, so that whatever reaches over the end is met at both ends.
+  const round = [-turn, 0, turn, 2 * turn].flatMap((d) =>
+    blocks.map((b) => ({ ...b, from: b.from + d, to: b.to + d })),
+  );
+  const all = spots(freeBetween(round, 0, 2 * turn, land));
+  const seams = fixed === undefined ? all.filter((s) => s.at < turn) : [{ at: fixed, clear: land }];
+  const fewest = Math.max(1, Math.ceil(turn / longest - tolerance.noise));
+  for (let n = fewest; n <= fewest + 8; n++) {
+    let best: (Joints & { cost: number }) | undefined;
+    for (const seam of seams) {
+      const inner = all.filter((s) => s.at > seam.at && s.at < seam.at + turn);
+      const found = split(seam.at, seam.at + turn, inner, n, longest);
+      if (found === undefined) continue;
+      const cost = found.cost + crowding(seam.clear);
+      if (best === undefined || cost < best.cost - tolerance.noise) best = { seam: seam.at, cuts: found.cuts, cost };
+    }
+    if (best !== undefined) return { seam: best.seam, cuts: best.cuts };
+  }
+  return undefined;
+}
+
+/** Joints that split the height into the fewest bands of at most `tallest` mm. Undefined when no place is free. */
+export function jointsUp(blocks: readonly Block[], depth: Mm, tallest: Mm): readonly Mm[] | undefined {
+  const inner = spots(freeBetween(blocks, 0, depth)).filter((s) => s.at > 0 && s.at < depth);
+  const fewest = Math.max(1, Math.ceil(depth / tallest - tolerance.noise));
+  for (let n = fewest; n <= fewest + 3; n++) {
+    const found = split(0, depth, inner, n, tallest);
+    if (found !== undefined) return found.cuts;
+  }
+  return undefined;
+}
+
+/** The cheapest n - 1 joints from `a` to `b`, by dynamic programming over the free spots. */
+function split(a: Mm, b: Mm, inner: readonly Spot[], n: number, longest: Mm): { cuts: Mm[]; cost: number } | undefined {
+  const ideal = (b - a) / n;
+  const nodes: Spot[] = [{ at: a, clear: 0 }, ...inner, { at: b, clear: 0 }];
+  const last = nodes.length - 1;
+  let reach = new Map<number, { cost: number; cuts: Mm[] }>([[0, { cost: 0, cuts: [] }]]);
+  for (let k = 1; k <= n; k++) {
+    const next = new Map<number, { cost: number; cuts: Mm[] }>();
+    for (const [i, so] of reach) {
+      // The last piece has no choice; the others may end at any spot within reach but the very end.
+      for (let j = k === n ? last : i + 1; j <= (k === n ? last : last - 1); j++) {
+        const node = nodes[j] as Spot;
+        const length = node.at - (nodes[i] as Spot).at;
+        if (length > longest + tolerance.noise) break;
+        const cost = so.cost + ((length - ideal) / ideal) ** 2 + (j === last ? 0 : crowding(node.clear));
+        const known = next.get(j);
+        if (known !== undefined && known.cost <= cost) continue;
+        next.set(j, { cost, cuts: j === last ? so.cuts : [...so.cuts, node.at] });
+      }
+    }
+    reach = next;
+  }
+  return reach.get(last);
+}

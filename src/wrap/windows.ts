@@ -1,0 +1,86 @@
+import { roomOn } from '../drawing/room.ts';
+import type { Box } from '../drawing/spans.ts';
+import type { SheetProfile } from '../model/sheet.ts';
+import type { Mm } from '../units/scalar.ts';
+import { type Joints, jointsAround, jointsUp } from './joints.ts';
+import type { Block } from './skin.ts';
+
+export interface Cutting {
+  /** Flat place where the sheet begins (at most 0) and the joints after it, up to one turn on. */
+  readonly start: Mm;
+  readonly cuts: readonly Mm[];
+  /** Joints between bands, heights. */
+  readonly bands: readonly Mm[];
+  /** Outlines had to be crossed. */
+  readonly crossed: boolean;
+}
+
+export interface CuttingInput {
+  readonly around: readonly Block[];
+  readonly up: readonly Block[];
+  readonly turn: Mm;
+  readonly depth: Mm;
+  readonly sheet: SheetProfile;
+  readonly kerf: Mm;
+  /** Tab that lies under the next piece; 0 for a butt joint. */
+  readonly tab: Mm;
+  readonly land: Mm;
+  readonly seamAt?: Mm;
+}
+
+/**
+ * Seam, panel joints and bands: the fewest pieces that fit the sheet lying or turned, with joints that keep off holes, and
+ * off outlines and lines too where that can be had. Undefined when no piece of the wrap fits the sheet.
+ */
+export function cutting(input: CuttingInput): Cutting | undefined {
+  const room = roomOn(input.sheet, input.kerf);
+  const [w, h] = [room.max.x - room.min.x, room.max.y - room.min.y];
+  for (const crossed of [false, true]) {
+    const keep = (b: Block): boolean => b.hard || !crossed;
+    const around = input.around.filter(keep);
+    const up = input.up.filter(keep);
+    const ways: Cutting[] = [];
+    for (const [long, tall] of w === h
+      ? [[w, h]]
+      : [
+          [w, h],
+          [h, w],
+        ]) {
+      const longest = (long as Mm) - input.tab;
+      if (longest <= 0) continue;
+      const bands = jointsUp(up, input.depth, tall as Mm);
+      const joints = bands && jointsAround(around, input.turn, longest, input.land, input.seamAt);
+      if (bands !== undefined && joints !== undefined) ways.push({ ...fromSeam(joints, input.turn), bands, crossed });
+    }
+    const pieces = (c: Cutting): number => (c.cuts.length + 1) * (c.bands.length + 1);
+    ways.sort((a, b) => pieces(a) - pieces(b) || a.bands.length - b.bands.length);
+    if (ways[0] !== undefined) return ways[0];
+  }
+  return undefined;
+}
+
+/** The sheet's turn laid so that the strainer line (x = 0) is on it: it begins at or left of it. */
+function fromSeam({ seam, cuts }: Joints, turn: Mm): { start: Mm; cuts: Mm[] } {
+  const turns = Math.ceil(seam / turn);
+  return { start: seam - turns * turn, cuts: cuts.map((c) => c - turns * turn) };
+}
+
+export interface Piece {
+  readonly window: Box;
+  /** From 0, to the right, and from 0, upwards. */
+  readonly column: number;
+  readonly band: number;
+}
+
+/** The pieces, band by band from the bottom, each from left to right. */
+export function piecesOf(c: Cutting, turn: Mm, depth: Mm): Piece[] {
+  const xs = [c.start, ...c.cuts, c.start + turn];
+  const ys = [0, ...c.bands, depth];
+  return ys.slice(1).flatMap((high, band) =>
+    xs.slice(1).map((right, column) => ({
+      window: { min: { x: xs[column] as Mm, y: ys[band] as Mm }, max: { x: right, y: high } },
+      column,
+      band,
+    })),
+  );
+}
