@@ -53,20 +53,6 @@ export interface DryRunPage {
     readonly diameter_mm: Mm;
   }[];
   readonly findings: readonly Finding[];
-  /** For the replay: one entry a program move, already interpreted. */
-  readonly replay?: readonly ReplayMove[];
-}
-
-/** A move of the replay: where the tool ends, when (s from the start), from which program line. */
-export interface ReplayMove {
-  readonly line: number;
-  readonly x: Mm;
-  readonly y: Mm;
-  readonly z: Mm;
-  readonly a: Deg;
-  readonly until: number;
-  readonly kind: 'rapid' | 'feed' | 'wait';
-  readonly tool: number;
 }
 
 export interface RotaryPage {

@@ -1,14 +1,17 @@
 import { solidScene } from '../picture/solid.ts';
 import { clip, esc, plain } from '../picture/svg.ts';
+import { openingAngle } from '../picture/window.ts';
 import type { PageData } from './data.ts';
 import { section } from './html.ts';
-import type { LiveData } from './live/data.ts';
+import type { LiveData, LiveReplay } from './live/data.ts';
 import { named } from './number.ts';
 import { dataText, policy } from './policy.ts';
+import { replayOf } from './replay.ts';
 import { changeSection } from './sections/change.ts';
 import { drawingsSection } from './sections/drawings.ts';
 import { findingsSection, verdict } from './sections/findings.ts';
 import { holesSection } from './sections/holes.ts';
+import { replaySection } from './sections/replay.ts';
 import { assumedSection, budgetSection, filesSection, rotarySection, shoppingSection } from './sections/rest.ts';
 import { workSection } from './sections/work.ts';
 import { viewOf } from './view.ts';
@@ -27,6 +30,7 @@ export function fillPage(data: PageData): string {
     holesSection(view),
     workSection(view, data),
     rotarySection(data),
+    data.rotary?.program ? replaySection(view, data.rotary.datum) : '',
     shoppingSection(view, data),
     budgetSection(data),
     assumedSection(view),
@@ -73,6 +77,7 @@ const liveData = (data: PageData): LiveData => ({
   collar: data.collar,
   rotary: data.rotary,
   dryRun: data.dryRun,
+  replay: liveReplay(data),
   source: data.source,
   scene: data.template.solid ? solidScene(data.jig, data.layout) : null,
 });
@@ -84,6 +89,20 @@ const TURNING = section(
   '<canvas id="solid-canvas" tabindex="0" role="img" aria-label="The finished drum, turning view. Arrow keys turn it; the flat drawings and the table hold the same holes."></canvas><p id="solid-note" class="fine" aria-live="polite">The turning view starts when this part of the page is seen.</p>',
   'screen live-only',
 );
+
+function liveReplay({ rotary, jig, layout }: PageData): LiveReplay | null {
+  if (!rotary?.program) return null;
+  return {
+    moves: replayOf(rotary.program, jig.rotary.machine),
+    radius: layout.radius,
+    wall: layout.wall,
+    depth: layout.depth,
+    datum: rotary.datum,
+    signOfA: rotary.signOfA,
+    from: openingAngle(layout.placed, layout.radius),
+    holes: layout.holes.map((h) => ({ id: h.id, angle: h.angle, height: h.height, radius: h.drill / 2 })),
+  };
+}
 
 /** Where a picked hole's numbers stand; empty until one is picked. */
 const BAR =

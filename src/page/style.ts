@@ -89,6 +89,19 @@ button:disabled{color:var(--soft);border-color:var(--rule);cursor:default}
 .wrong{color:var(--stop);font-size:.9375rem;margin:.15rem 0 0}
 #solid-canvas{display:block;width:100%;height:min(70vh,32rem);background:var(--sheet);border:1px solid var(--rule);touch-action:pan-y;cursor:grab}
 #solid-canvas[hidden]{display:none}
+.controls{display:flex;flex-wrap:wrap;gap:.5rem 1rem;align-items:center}
+select{font:inherit;min-height:2.75rem;color:var(--ink);background:var(--paper);border:1px solid var(--soft);border-radius:.3rem;padding:.3rem}
+.slide{display:block;margin-top:.5rem}
+.slide input{width:100%;height:2rem;accent-color:var(--plan)}
+#replay-marks{position:relative;height:.9rem}
+.spot{position:absolute;width:.35rem;height:.9rem;background:var(--soft)}
+.spot.stop{background:var(--stop)}
+.spot.care{background:var(--care)}
+#replay-lines{max-height:none;min-height:11em;overflow-x:auto;white-space:pre}
+#replay-lines b{color:var(--plan)}
+.bore-line{stroke:var(--plan);stroke-width:2;stroke-dasharray:2 2}
+.done .bore-line{stroke:var(--ink);stroke-width:5;stroke-dasharray:none}
+.replay-sheet .done .drill{fill:var(--ink);stroke:var(--ink)}
 #picked{position:sticky;bottom:0;z-index:6;background:var(--sheet);border-top:3px solid var(--lit);padding:.5rem clamp(.75rem,3vw,2rem);max-height:60vh;overflow:auto}
 #picked .which{font-size:1.25rem;font-weight:700}
 #picked dl{display:grid;grid-template-columns:repeat(auto-fill,minmax(6.75rem,1fr));gap:.3rem .9rem;margin:.3rem 0}

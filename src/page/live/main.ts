@@ -3,6 +3,7 @@ import type { LiveData } from './data.ts';
 import { startEditing } from './edit.ts';
 import { startSolidLater } from './inflate.ts';
 import { relight, startBar, startPicking } from './pick.ts';
+import { startReplay } from './replay.ts';
 import { keepTicks } from './ticks.ts';
 
 const data = JSON.parse(document.getElementById('data')?.textContent ?? '{}') as LiveData;
@@ -15,4 +16,5 @@ startEditing(data, (view) => {
   relight();
   if (data.scene) solid?.draw(view ? solidScene(view.jig, view.layout) : data.scene);
 });
+if (data.replay) startReplay(data.replay, data);
 document.documentElement.classList.add('live');

@@ -1,0 +1,55 @@
+import type { Layout } from '../../model/layout.ts';
+import { el, label, line, picture } from '../../picture/svg.ts';
+import { unrolledPicture } from '../../picture/unrolled.ts';
+import { toRad } from '../../units/scalar.ts';
+import { section } from '../html.ts';
+import type { View } from '../view.ts';
+
+/** The replay's still pictures and controls; the page's script moves them. + X points away from the datum edge. */
+export function replaySection(view: View, datum: 'top' | 'bottom'): string {
+  return section(
+    'replay',
+    'Dry run, replayed',
+    `<p>What the program does, as the dry run understood it. Left the shell seen from the + X end with the bit on top, below it the skin with the place of the bit.</p>
+<div class="controls"><button type="button" id="replay-play" aria-pressed="false">Play</button> <label>Speed <select id="replay-speed"><option value="1">1×</option><option value="5">5×</option><option value="20" selected>20×</option><option value="100">100×</option></select></label> <button type="button" id="replay-next">Next finding</button></div>
+<label class="slide">Time <input type="range" id="replay-time" min="0" max="1000" value="0" step="1"></label><div id="replay-marks" aria-hidden="true"></div>
+<p><output id="replay-now"></output></p><pre id="replay-lines" tabindex="0" aria-label="Program lines around the one now running"></pre>
+<div class="pair"><figure>${endView(view.layout, datum)}<figcaption>Seen from the + X end: the bit stands still, the shell turns</figcaption></figure><figure>${unrolledPicture(view).replace('class="picture unrolled"', 'class="picture replay-sheet"')}<figcaption>On the skin: drilled holes are filled</figcaption></figure></div>`,
+    'screen live-only',
+  );
+}
+
+/** The ring of the shell in a group that turns, the bit above it in a group that rises and falls. */
+function endView(layout: Layout, datum: 'top' | 'bottom'): string {
+  const R = layout.radius;
+  const spot = (angle: number, r: number): readonly [number, number] => {
+    const a = toRad(datum === 'bottom' ? angle : -angle);
+    return [-r * Math.sin(a), -r * Math.cos(a)];
+  };
+  const bores = layout.holes.map((h) => {
+    const [x1, y1] = spot(h.angle, R);
+    const [x2, y2] = spot(h.angle, layout.inside);
+    return el('g', { 'data-bore': h.id }, line(x1, y1, x2, y2, 'bore-line'));
+  });
+  const [zx, zy] = spot(0, R * 0.7);
+  const size = R * 0.08;
+  const ring = `M${-R} 0A${R} ${R} 0 1 0 ${R} 0A${R} ${R} 0 1 0 ${-R} 0ZM${-layout.inside} 0A${layout.inside} ${layout.inside} 0 1 0 ${layout.inside} 0A${layout.inside} ${layout.inside} 0 1 0 ${-layout.inside} 0Z`;
+  return picture(
+    { x: -R * 1.1, y: -R * 1.55, width: R * 2.2, height: R * 2.65 },
+    'Shell from the + X end with the bit above it',
+    'replay-end',
+    el(
+      'g',
+      { id: 'replay-shell' },
+      el('path', { class: 'cut', 'fill-rule': 'evenodd', d: ring }),
+      ...bores,
+      line(0, 0, zx, zy, 'zero'),
+      label(zx * 1.15, zy * 1.15, '0°', 'mid', size),
+    ) +
+      el(
+        'g',
+        { id: 'replay-bit' },
+        el('path', { class: 'rod', d: `M-3 ${-R - 60}V${-R - 4}L0 ${-R}L3 ${-R - 4}V${-R - 60}Z` }),
+      ),
+  );
+}
