@@ -137,19 +137,19 @@ function judgeHole(hole: Hole, s: Seen, bench: Bench, g: Gatherer): void {
       unit: 'mm',
       facts: { short: s.short, tool },
     });
-  } else if (s.clear > hole.drill + SAME_SIZE)
+  } else if (s.widest > hole.drill + SAME_SIZE)
     g.raise('stop', 'hole-wrong-size', {
       at: hole.id,
       line,
-      measured: s.clear,
+      measured: s.widest,
       limit: hole.drill,
       unit: 'mm',
       facts: { tool },
     });
-  judgeOrder(hole, s, g);
+  judgeOrder(hole, s, bench.context.shell.wall, g);
 }
 
-function judgeOrder(hole: Hole, s: Seen, g: Gatherer): void {
+function judgeOrder(hole: Hole, s: Seen, wall: Mm, g: Gatherer): void {
   const drills = s.station.cuts.filter(
     (c) => c.wood && c.kind === 'plunge' && c.tool !== undefined && c.tool.kind !== 'v-bit',
   );
@@ -166,6 +166,14 @@ function judgeOrder(hole: Hole, s: Seen, g: Gatherer): void {
     });
   const earlier = drills.slice(0, Math.max(0, fullAt)).some((c) => c.radius < s.main.radius - SMALLER / 2);
   const kind = s.main.tool?.kind;
+  const pilot = drills.slice(0, Math.max(0, fullAt)).sort((a, b) => b.depth - a.depth)[0];
+  if (
+    pilot !== undefined &&
+    hole.pilot !== undefined &&
+    2 * pilot.radius > hole.pilot - SAME_SIZE &&
+    pilot.depth < wall
+  )
+    g.raise('care', 'pilot-shallow', { at: hole.id, line: pilot.line, measured: pilot.depth, limit: wall, unit: 'mm' });
   if (earlier && (kind === 'brad-point' || kind === 'spur'))
     g.raise('care', 'spur-after-pilot', { at: hole.id, line: s.main.line, facts: { kind } });
   if (

@@ -11,6 +11,8 @@ export interface Seen {
   readonly station: Station;
   /** Diameter that is clear through the whole wall; 0 = not through. */
   readonly clear: Mm;
+  /** Greatest width where the hole is to size: along the shell, and around it at the inner skin. */
+  readonly widest: Mm;
   /** Width at the outer skin. */
   readonly entrance: Mm;
   /** Depth of the deepest tip. */
@@ -25,11 +27,14 @@ export function seen(station: Station, bench: Bench): Seen | undefined {
   const cuts = station.cuts.filter((c) => c.wood && c.kind !== 'line');
   if (cuts.length === 0) return undefined;
   let clear = 0;
+  let widest = 0;
   let entrance = 0;
   let depth = 0;
   let main = cuts[0]!;
   for (const cut of cuts) {
     clear = Math.max(clear, 2 * clearRadius(cut, station, bench));
+    if (clearRadius(cut, station, bench) > 0)
+      widest = Math.max(widest, 2 * Math.max(cut.widths.along, cut.widths.aroundInside, cut.radius));
     const atSkin = 2 * skinRadius(cut);
     if (atSkin > entrance + tolerance.same) {
       entrance = atSkin;
@@ -37,7 +42,15 @@ export function seen(station: Station, bench: Bench): Seen | undefined {
     }
     depth = Math.max(depth, cut.depth);
   }
-  return { station, clear, entrance, depth, short: wantedDepth(main, station, bench) - main.depth, main };
+  return {
+    station,
+    clear,
+    widest: Math.max(clear, widest),
+    entrance,
+    depth,
+    short: wantedDepth(main, station, bench) - main.depth,
+    main,
+  };
 }
 
 function clearRadius(cut: Cut, station: Station, bench: Bench): Mm {

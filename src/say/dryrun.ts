@@ -296,6 +296,11 @@ const HOLES: Readonly<Record<string, Saying>> = {
     () => 'Drill the pilot first, or mark the centre.',
     PRACTICE,
   ),
+  'pilot-shallow': say(
+    (f) => `The pilot stops at ${measured(f, 2)}, inside the wall of ${limit(f, 2)}.`,
+    () => 'Drill the pilot through, or the full bit finishes without it.',
+    PRACTICE,
+  ),
   'depth-ignores-runout': say(
     (f) =>
       `${num(f, 'count', 0)} ${Number(f.facts?.['count']) === 1 ? 'hole goes' : 'holes go'} only ${measured(f, 2)} past the least depth; where the skin runs low by ${limit(f, 1)} a rim stays.`,

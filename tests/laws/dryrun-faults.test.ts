@@ -1,0 +1,66 @@
+import { describe, expect, test } from 'vitest';
+import { dryRun } from '../../src/dryrun/dry-run.ts';
+import { seeded } from '../../src/geometry/random.ts';
+import { context, MACHINE, type ProgramStyle, plan, soundProgram } from '../helpers/drill-program.ts';
+import { FAULTS } from '../helpers/faults.ts';
+
+const SEEDS = [1, 2, 3, 4, 5, 6, 7, 8];
+const text = (lines: readonly string[]): string => `${lines.join('\n')}\n`;
+
+describe('sound programs raise no stop and no care', () => {
+  const styles: (ProgramStyle & { turned?: number })[] = [
+    {},
+    { cycles: true },
+    { inch: true },
+    { inch: true, cycles: true },
+  ];
+  for (const datum of ['bottom', 'top'] as const)
+    for (const a of ['iso', 'reversed'] as const)
+      for (const style of styles)
+        test(`datum ${datum}, A ${a}, ${JSON.stringify(style)}`, () => {
+          const c = context({ datum, machine: { ...MACHINE, a } });
+          const { value, facts } = dryRun([text(soundProgram(c, { ...style, reversed: a === 'reversed' }))], c);
+          expect(facts.filter((f) => f.level !== 'note')).toEqual([]);
+          expect(value.kind).toBe('drilling');
+          expect(value.inPlace).toBe(21);
+          expect(value.holes.map((h) => h.id).sort()).toEqual(c.layout.holes.map((h) => h.id).sort());
+          for (const hole of value.holes) {
+            const planned = c.layout.holes.find((p) => p.id === hole.id)!;
+            expect(hole.height_mm).toBeCloseTo(planned.height, 3);
+            expect(hole.angle_deg).toBeCloseTo(planned.angle, 3);
+            expect(Math.abs(hole.diameter_mm - planned.drill)).toBeLessThan(0.02);
+          }
+        });
+
+  test('a drum that is its own mirror says that it cannot tell', () => {
+    const c = context({ layout: plan(180) });
+    const { facts } = dryRun([text(soundProgram(c))], c);
+    expect(facts.map((f) => f.id)).toEqual(['mirror-cannot-tell']);
+    const wrong = dryRun([text(soundProgram(c, { reversed: true }))], c);
+    expect(wrong.facts.map((f) => f.id)).toEqual(['mirror-cannot-tell']);
+  });
+});
+
+describe(`faults: ${FAULTS.length} kinds`, () => {
+  test('there are at least thirty, each named once', () => {
+    expect(new Set(FAULTS.map((f) => f.name)).size).toBe(FAULTS.length);
+    expect(FAULTS.length).toBeGreaterThanOrEqual(30);
+  });
+
+  for (const fault of FAULTS)
+    test(fault.name, () => {
+      const base = context();
+      const sound = soundProgram(base, fault.style);
+      const judge = fault.context?.(base) ?? base;
+      for (const seed of SEEDS) {
+        const random = seeded(seed);
+        const planted = fault.plant(sound, (n) => Math.floor(random.uniform() * n));
+        const { facts } = dryRun([text(planted)], judge);
+        const raised = facts.filter((f) => f.level === (fault.level ?? 'stop')).map((f) => f.id);
+        expect(
+          raised.some((id) => fault.expect.includes(id)),
+          `seed ${seed}: ${fault.expect.join(' | ')} not in ${[...new Set(facts.map((f) => `${f.level} ${f.id}`))].join(', ')}`,
+        ).toBe(true);
+      }
+    });
+});
