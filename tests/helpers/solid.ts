@@ -1,4 +1,4 @@
-import Module, { type Manifold, type ManifoldToplevel } from 'manifold-3d';
+import Module, { type CrossSection, type Manifold, type ManifoldToplevel } from 'manifold-3d';
 import type { CollarPlan, Placement, Vec3 } from '../../src/collar/plan.ts';
 import type { Part, Shape } from '../../src/model/drawing.ts';
 import { polygonOf } from './flat.ts';
@@ -51,15 +51,19 @@ export const meets = (a: Manifold, b: Manifold): boolean => {
   );
 };
 
-/** A drum shell as a tube, oval by `round` (largest less smallest diameter), its large axis along x. */
-export function tube(k: ManifoldToplevel, radius: number, wall: number, depth: number, round = 0): Manifold {
+/** A shell's section, oval by `round` (largest less smallest diameter), its large axis along x. */
+export function annulus(k: ManifoldToplevel, radius: number, wall: number, round = 0): CrossSection {
   const [a, b] = [radius + round / 4, radius - round / 4];
   const n = 360;
   const oval = (p: number, q: number): [number, number][] =>
     Array.from({ length: n }, (_, i) => [p * Math.cos((2 * Math.PI * i) / n), q * Math.sin((2 * Math.PI * i) / n)]);
-  return new k.CrossSection([oval(a, b)], 'EvenOdd')
-    .subtract(new k.CrossSection([oval(a - wall, b - wall)], 'EvenOdd'))
-    .extrude(depth);
+  return new k.CrossSection([oval(a, b)], 'EvenOdd').subtract(
+    new k.CrossSection([oval(a - wall, b - wall)], 'EvenOdd'),
+  );
 }
+
+/** A drum shell as a tube standing on z = 0. */
+export const tube = (k: ManifoldToplevel, radius: number, wall: number, depth: number, round = 0): Manifold =>
+  annulus(k, radius, wall, round).extrude(depth);
 
 export const dot = (a: Vec3, b: Vec3): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];

@@ -1,13 +1,13 @@
 import type { Manifold, ManifoldToplevel } from 'manifold-3d';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { planCollar } from '../../src/collar/collar.ts';
-import { inShell } from '../../src/collar/frame3.ts';
 import type { CollarPlan, Vec3 } from '../../src/collar/plan.ts';
 import { signedArea } from '../../src/drawing/paths.ts';
 import type { Jig } from '../../src/model/jig.ts';
 import type { Layout } from '../../src/model/layout.ts';
+import { boresInPlates, missOf } from '../helpers/bores.ts';
 import { demo, planned } from '../helpers/jigs.ts';
-import { assembled, type Body, CHORD, dot, meets, solidKernel, tube } from '../helpers/solid.ts';
+import { annulus, assembled, type Body, CHORD, meets, solidKernel, tube } from '../helpers/solid.ts';
 
 /*
  * The collar put together from its flat parts alone (extruded by the sheet, placed by the assembly's frames) in a general
@@ -142,14 +142,15 @@ describe.each(CASES)('%s', (_, raw) => {
   test('the largest, the smallest and the most oval shell slide in to the lip; one larger by the clearance does not', () => {
     const { radius, wall, round = 0 } = c.jig.shell;
     const [small, large] = c.jig.batch?.girth.map((g) => g / 2 / Math.PI) ?? [radius, radius];
-    const long = 500;
-    for (const { up, all: collar } of c.standing) {
-      const rim = up ? 0 : c.jig.shell.depth - long;
+    for (const { up, all } of c.standing) {
+      // Everything on the shell's side of the rim, seen along the axis: what a tube pushed in from afar would meet.
+      const normal = up ? ([0, 0, 1] as const) : ([0, 0, -1] as const);
+      const shadow = all.trimByPlane([...normal], up ? 1e-6 : -c.jig.shell.depth + 1e-6).project();
       const shared = (r: number, oval: number, turn = 0): number =>
-        tube(k, r, wall, long, oval).rotate(0, 0, turn).translate(0, 0, rim).intersect(collar).volume();
+        annulus(k, r, wall, oval).rotate(turn).intersect(shadow).area();
       expect(shared(large as number, 0)).toBeLessThan(1e-3);
       expect(shared(small as number, 0)).toBeLessThan(1e-3);
-      for (const turn of [0, 40]) expect(shared(large as number, round, turn)).toBeLessThan(1e-3);
+      for (const turn of [0, 40, 90]) expect(shared(large as number, round, turn)).toBeLessThan(1e-3);
       expect(shared((large as number) + c.jig.collar.clearance + 0.05, 0)).toBeGreaterThan(1);
     }
   });
@@ -164,41 +165,15 @@ describe.each(CASES)('%s', (_, raw) => {
   });
 
   test('each bore, taken from the two plates where they stand, meets its planned hole', () => {
-    const found = new Map<string, { from: Vec3; to: Vec3; radius: number }>();
-    const parts = new Map(c.plan.parts.map((p) => [p.id, p]));
-    for (const p of c.plan.placements.filter((q) => q.part.endsWith('-outer'))) {
-      const outer = parts.get(p.part);
-      const inner = c.plan.placements.find((q) => q.part === p.part.replace(/outer$/, 'inner'));
-      const innerPart = parts.get(inner?.part ?? '');
-      outer?.inner.forEach((h, i) => {
-        const g = innerPart?.inner[i];
-        if (h.kind !== 'circle' || g?.kind !== 'circle' || inner === undefined) throw new Error('a bore is a circle');
-        found.set(h.id as string, {
-          from: inShell(p.frame, h.center.x, h.center.y, p.thickness),
-          to: inShell(inner.frame, g.center.x, g.center.y, 0),
-          radius: h.radius,
-        });
-      });
-    }
+    const found = boresInPlates(c.plan);
     expect(found.size).toBe(c.layout.holes.length);
-    const rad = Math.PI / 180;
     for (const h of c.layout.holes) {
-      const b = found.get(h.id);
-      if (b === undefined) throw new Error(h.id);
-      const d = b.from.map((v, i) => (b.to[i] as number) - v) as [number, number, number];
-      const length = Math.hypot(...d);
-      const axis: Vec3 = [d[0] / length, d[1] / length, d[2] / length];
-      // Where the hole is planned on the skin, and the way its screw stands.
-      const at: Vec3 = [c.layout.radius * Math.cos(h.angle * rad), c.layout.radius * Math.sin(h.angle * rad), h.height];
-      const line = c.layout.placed.find((p) => p.id === h.fitting)?.angle as number;
-      const way = (h.axes === 'radial' ? h.angle : line) * rad;
-      const want: Vec3 = [-Math.cos(way), -Math.sin(way), 0];
-      const rel: Vec3 = [at[0] - b.from[0], at[1] - b.from[1], at[2] - b.from[2]];
-      const along = dot(rel, axis);
-      const miss = Math.hypot(...rel.map((v, i) => v - along * (axis[i] as number)));
-      expect(miss, h.id).toBeLessThan(0.01);
-      expect(Math.acos(Math.min(1, dot(axis, want))) / rad, h.id).toBeLessThan(0.01);
-      expect(2 * b.radius, h.id).toBe(c.jig.collar.bushing?.outside ?? h.pilot ?? h.drill);
+      const bore = found.get(h.id);
+      if (bore === undefined) throw new Error(h.id);
+      const miss = missOf(bore, h, c.layout);
+      expect(miss.mm, h.id).toBeLessThan(0.01);
+      expect(miss.deg, h.id).toBeLessThan(0.01);
+      expect(bore.diameter, h.id).toBe(c.jig.collar.bushing?.outside ?? h.pilot ?? h.drill);
     }
   });
 
@@ -223,4 +198,61 @@ describe.each(CASES)('%s', (_, raw) => {
       expect(k.Manifold.union(rods).intersect(all).volume()).toBeLessThan(1e-3);
     }
   });
+
+  test('the plates go into the guide rings from inside, as the steps say, and the rings let them', () => {
+    for (const { tag } of c.standing) {
+      const guides = of(tag).filter((b) => /-ring-/.test(b.part.id));
+      const plates = of(tag).filter((p) => isPlate(p) && !/lug-\w+-([3-9]|1\d)/.test(p.id));
+      for (const p of plates) {
+        const out = p.placement.frame.z;
+        for (const back of [1, 4, 12, 40]) {
+          const on = p.body.translate(-back * out[0], -back * out[1], 0);
+          for (const g of guides)
+            if (meets(on, g.body))
+              expect(on.intersect(g.body).volume(), `${p.id} ${back} in ${g.id}`).toBeLessThan(1e-3);
+        }
+      }
+    }
+  });
+});
+
+describe('sectors', () => {
+  const sectorOf = (raw: Record<string, unknown>) =>
+    planned({ ...raw, collar: { ...((raw['collar'] as object | undefined) ?? {}), build: 'sector' } });
+
+  test.each(['snare', 'floor-tom', 'rack-tom'])(
+    '%s: stand on the shell, share no room, and meet their holes',
+    async (name) => {
+      const k = await solidKernel();
+      const { jig, layout } = sectorOf(demo(`jigs/kettle-row-${name}.yaml`));
+      const { value: plan } = planCollar(jig, layout, { digest: '0123456789' });
+      expect(plan.made).toBe(true);
+      expect(plan.reach.unserved).toEqual([]);
+      expect(plan.bores.map((b) => b.holeId).sort()).toEqual(layout.holes.map((h) => h.id).sort());
+      const bodies = assembled(k, plan);
+      // Smaller by the chords of both bodies: a sector lies on the skin itself.
+      const shell = tube(k, jig.shell.radius - 2.5 * CHORD, jig.shell.wall - 5 * CHORD, jig.shell.depth);
+      for (const [i, a] of bodies.entries()) {
+        expect(a.body.status(), a.id).toBe('NoError');
+        expect(a.body.intersect(shell).volume(), a.id).toBeLessThan(1e-3);
+        for (const b of bodies.slice(i + 1)) {
+          if (a.placement.collar !== b.placement.collar || !meets(a.body, b.body)) continue;
+          expect(a.body.intersect(b.body).volume(), `${a.id} in ${b.id}`).toBeLessThan(1e-3);
+        }
+      }
+      const found = boresInPlates(plan);
+      expect(found.size).toBeGreaterThan(4);
+      for (const [id, bore] of found) {
+        const hole = layout.holes.find((h) => h.id === id);
+        if (hole === undefined) throw new Error(id);
+        expect(missOf(bore, hole, layout).mm, id).toBeLessThan(0.01);
+        expect(missOf(bore, hole, layout).deg, id).toBeLessThan(0.01);
+      }
+      // The two lines of plates that step round a row stand exactly one pitch apart.
+      const turns = plan.placements.filter((p) => p.collar === 'top-lugs' && p.part.endsWith('-outer'));
+      const at = turns.map((p) => Math.atan2(p.frame.z[1], p.frame.z[0]) * (180 / Math.PI));
+      const count = jig.rows[0]?.count as number;
+      expect(Math.abs((at[1] as number) - (at[0] as number))).toBeCloseTo(360 / count, 9);
+    },
+  );
 });

@@ -1,0 +1,122 @@
+import { fc, test as prop } from '@fast-check/vitest';
+import { describe, expect, test } from 'vitest';
+import { planCollar } from '../../src/collar/collar.ts';
+import type { CollarPlan, Placement, Vec3 } from '../../src/collar/plan.ts';
+import type { Part, Shape } from '../../src/model/drawing.ts';
+import type { Jig } from '../../src/model/jig.ts';
+import { demo, planned, type Raw } from '../helpers/jigs.ts';
+
+const plan = (raw: unknown, change: (jig: Jig) => Jig = (j) => j): CollarPlan => {
+  const { jig, layout } = planned(raw);
+  return planCollar(change(jig), layout, { digest: 'abcdef0123456789' }).value;
+};
+
+const drum = (count: number, turn = 0, more: Raw = {}): Raw => ({
+  jig: 1,
+  name: 'law',
+  shell: { diameter: 355.6, depth: 165, wall: 6, round: 0.4, edges: 'cut' },
+  lugs: {
+    count,
+    first: 180 / count + turn,
+    rows: [
+      { edge: 'top', distance: 38 },
+      { edge: 'bottom', distance: 42 },
+    ],
+    holes: { layout: 'upright', spacing: 26, drill: 6, pilot: 3 },
+  },
+  fittings: [
+    {
+      name: 'vent',
+      role: 'vent',
+      at: (90 + turn) % 360,
+      edge: 'middle',
+      distance: 0,
+      holes: { layout: 'single', drill: 11 },
+    },
+  ],
+  collar: { material: 'birch-ply-6', thickness: 5.8, sheet: 'laser-600x400' },
+  ...more,
+});
+
+/** Cut lines as text, to a thousandth of a micrometre. */
+const cut = (p: Part): string =>
+  JSON.stringify([p.outer, p.inner.map(plain)].flat(), (_, v) =>
+    typeof v === 'number' ? Number(v.toFixed(6)) + 0 : v,
+  );
+const plain = (s: Shape): Shape => s;
+
+const turned = (v: Vec3, deg: number): Vec3 => {
+  const [c, s] = [Math.cos((deg * Math.PI) / 180), Math.sin((deg * Math.PI) / 180)];
+  return [c * v[0] - s * v[1], s * v[0] + c * v[1], v[2]];
+};
+
+describe('turning the jig turns the collar', () => {
+  prop.prop([fc.double({ min: 0.01, max: 359, noNaN: true })], { seed: 5, numRuns: 12 })(
+    'parts keep their shapes, frames turn',
+    (deg) => {
+      const [a, b] = [plan(drum(8)), plan(drum(8, deg))];
+      expect(b.parts.map((p) => p.id)).toEqual(a.parts.map((p) => p.id));
+      for (const [i, p] of a.parts.entries()) expect(cut(b.parts[i] as Part), p.id).toBe(cut(p));
+      for (const [i, p] of a.placements.entries()) {
+        const q = b.placements[i] as Placement;
+        for (const key of ['origin', 'x', 'y', 'z'] as const) {
+          const want = turned(p.frame[key], deg);
+          for (const n of [0, 1, 2]) expect(q.frame[key][n]).toBeCloseTo(want[n] as number, 6);
+        }
+      }
+    },
+  );
+});
+
+describe('counting', () => {
+  test('twice the lugs is twice the guide plates', () => {
+    const plates = (p: CollarPlan): number => p.parts.filter((q) => /lug-.*-(inner|outer)$/.test(q.id)).length;
+    expect(plates(plan(drum(5)))).toBe(2 * 2 * 5);
+    expect(plates(plan(drum(10)))).toBe(2 * plates(plan(drum(5))));
+  });
+  test('two bores for every hole: one in each plate of its pair', () => {
+    const p = plan(demo('jigs/kettle-row-snare.yaml'));
+    const circles = p.parts.filter((q) => /-(inner|outer)$/.test(q.id)).flatMap((q) => q.inner);
+    expect(circles.length).toBe(2 * p.bores.length);
+    const ids = circles.flatMap((c) => (c.kind === 'circle' && c.id !== undefined ? [c.id] : []));
+    expect(new Set(ids).size).toBe(ids.length);
+    expect([...ids].sort()).toEqual(p.bores.map((b) => b.holeId).sort());
+  });
+});
+
+describe('what is cut is what is meant', () => {
+  test("the beam's width never changes a part: parts are at finished size", () => {
+    const kerf =
+      (k: number) =>
+      (j: Jig): Jig => ({
+        ...j,
+        collar: { ...j.collar, material: { ...j.collar.material, kerf: k }, sheet: { ...j.collar.sheet, kerf: k } },
+      });
+    const [a, b] = [plan(drum(8), kerf(0.05)), plan(drum(8), kerf(0.45))];
+    expect(a.parts.map(cut)).toEqual(b.parts.map(cut));
+    expect(a.placements).toEqual(b.placements);
+  });
+  test('the fit widens slots and nothing else: every bore stays', () => {
+    const fitOf =
+      (f: number) =>
+      (j: Jig): Jig => ({ ...j, collar: { ...j.collar, material: { ...j.collar.material, fit: f } } });
+    const [a, b] = [plan(drum(8), fitOf(0)), plan(drum(8), fitOf(0.3))];
+    expect(a.bores).toEqual(b.bores);
+    expect(a.parts.map(cut)).not.toEqual(b.parts.map(cut));
+  });
+  test('the same input gives the same plan', () => {
+    expect(JSON.stringify(plan(drum(10)))).toBe(JSON.stringify(plan(drum(10))));
+  });
+  test('every number is finite and every part has one closed outline, counter-clockwise', () => {
+    for (const raw of [drum(8), demo('jigs/kettle-row-rack-tom.yaml')]) {
+      const p = plan(raw);
+      expect(JSON.stringify(p)).not.toMatch(/null|NaN/);
+      for (const q of p.parts) {
+        expect(q.outer.layer, q.id).toBe('CUT-OUTER');
+        for (const s of q.inner) expect(s.layer, q.id).toBe('CUT-INNER');
+        for (const s of q.marks) expect(['ENGRAVE', 'SCORE'], q.id).toContain(s.layer);
+      }
+      expect(new Set(p.parts.map((q) => q.id)).size).toBe(p.parts.length);
+    }
+  });
+});
