@@ -1,11 +1,11 @@
 import { DIAMETER_RANGE, PECK_BEYOND, RIM_LIMIT, SPINDLE_SHARE, THINNEST_CHIP } from '../data/cutting.ts';
 import { TOOL_KINDS } from '../data/tools.ts';
 import type { Fact } from '../model/finding.ts';
-import type { ToolKind } from '../model/machine.ts';
+import type { Machine, ToolKind } from '../model/machine.ts';
 import type { Staged } from '../model/stage.ts';
 import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
-import type { Draft, FeedAdvice, FeedInput, LimitName, Proven } from './advice.ts';
+import type { Draft, FeedAdvice, FeedInput, LimitName, Proven, Reason } from './advice.ts';
 import { baseDrill } from './drill.ts';
 import { chipThickness, cuttingSpeed, cuttingWork, feedForTorque, powerOf, thrustOf, torqueOf } from './formulas.ts';
 import { baseMill } from './mill.ts';
@@ -43,6 +43,7 @@ export function recommend(input: FeedInput): Staged<FeedAdvice> {
   const removal = (sectionOf(tool.diameter, draft.pitch) * feed) / 60;
   const power = powerOf(removal, cuttingWork(stock.gravity));
   const chip = chipThickness(perLip, draft.point);
+  if (input.machine) draft.reasons.push(loadReason(power, draft.speed, input.machine, stock));
   const value: FeedAdvice = {
     speed: draft.speed,
     feed,
@@ -74,6 +75,18 @@ export function fact(
 }
 
 const CHART = 'common practice, no source';
+
+const spindleTorque = (m: Machine): number => torqueOf(SPINDLE_SHARE * m.spindle.watts, m.spindle.max);
+
+function loadReason(power: number, speed: number, machine: Machine, stock: Stock): Reason {
+  return {
+    what: 'load',
+    value: `${power.toFixed(1)} W, ${torqueOf(power, speed).toFixed(3)} N m`,
+    because: `${cuttingWork(stock.gravity).toFixed(0)} J/cm3 for ${stock.name}; the spindle may be asked for ${spindleTorque(machine).toFixed(2)} N m`,
+    source:
+      'derived from Forest Products Journal 22(11):55-59 (1972); constant torque of the spindle is common practice, no source',
+  };
+}
 
 /** What the bit ploughs through, mm2: a drill its whole disc, a mill in its helix a slot one pitch deep. */
 const sectionOf = (diameter: Mm, pitch: Mm | null): number =>
@@ -120,7 +133,7 @@ function limitSpeed(draft: Draft, input: FeedInput, stock: Stock, at: string, fa
 function limitFeed(draft: Draft, input: FeedInput, stock: Stock, at: string, facts: Fact[]): void {
   const { tool, machine } = input;
   if (machine) {
-    const torque = (SPINDLE_SHARE * machine.spindle.watts) / (2 * Math.PI * (machine.spindle.max / 60));
+    const torque = spindleTorque(machine);
     const most = feedForTorque(torque, sectionOf(tool.diameter, draft.pitch), cuttingWork(stock.gravity));
     if (draft.feedPerRev > most) {
       draft.feedPerRev = most;

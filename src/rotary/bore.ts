@@ -4,6 +4,8 @@ import type { Step, Target } from './types.ts';
 
 export interface Bore {
   readonly x: Mm;
+  /** Middle of the hole off the axis; 0 when A does the walking. */
+  readonly y: Mm;
   readonly a: Deg;
   /** Radius of the hole and of the mill. */
   readonly hole: Mm;
@@ -80,7 +82,7 @@ interface Spot {
 
 const byY = (b: Bore, to: Spot, feed: number): Step => ({
   kind: 'feed',
-  to: { x: b.x + to.dx, y: to.dy, z: to.z },
+  to: { x: b.x + to.dx, y: b.y + to.dy, z: to.z },
   feed,
 });
 

@@ -13,9 +13,10 @@ export const MARK_DEPTH: Mm = 1;
 
 /**
  * How far below the outside top the rim of a radial tool of radius `r` must go to be through the wall all round: the
- * corner of the rim lies sqrt(Ri^2 - r^2) from the axis. r < Ri.
+ * corner of the rim lies sqrt(Ri^2 - r^2) from the axis; beside the axis by y, the far corner at |y| + r. Less than Ri.
  */
-export const throughDepth = (radius: Mm, inside: Mm, r: Mm): Mm => radius - Math.sqrt(inside ** 2 - r ** 2);
+export const throughDepth = (radius: Mm, inside: Mm, r: Mm, y: Mm = 0): Mm =>
+  radius - Math.sqrt(inside ** 2 - (Math.abs(y) + r) ** 2);
 
 /** How much higher the outside skin is at a hole's crown than at its sides: R - sqrt(R^2 - r^2). */
 export const saddle = (radius: Mm, r: Mm): Mm => radius - Math.sqrt(radius ** 2 - r ** 2);
@@ -55,13 +56,15 @@ export interface DepthInput {
   /** Radius of the finished hole: the tool's own, or the bore's. */
   readonly hole: Mm;
   readonly tool: Tool;
+  /** Off the axis. */
+  readonly y: Mm;
   /** Skin heights differ by this much round the shell; Z0 is the highest. */
   readonly runout: Mm;
 }
 
 /** Tip depth at which the hole is at full diameter through the wall, at the lowest spot of the skin too. */
 export const fullDepth = (d: DepthInput): Mm =>
-  throughDepth(d.radius, d.inside, d.hole) + leadOf(d.tool) + d.runout + BREAKTHROUGH;
+  throughDepth(d.radius, d.inside, d.hole, d.y) + leadOf(d.tool) + d.runout + BREAKTHROUGH;
 
 /** Unbacked, from both sides: the point just shows inside at the lowest spot, the rim has not broken through. */
-export const showingDepth = (d: DepthInput): Mm => d.radius - d.inside + d.runout + POINT_SHOWS;
+export const showingDepth = (d: DepthInput): Mm => throughDepth(d.radius, d.inside, 0, d.y) + d.runout + POINT_SHOWS;

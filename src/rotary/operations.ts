@@ -1,11 +1,12 @@
 import { recommend } from '../feeds/feeds.ts';
-import { signOfA, toMachine } from '../geometry/frames.ts';
+import { acrossAngle, signOfA, toMachine } from '../geometry/frames.ts';
 import type { Fact } from '../model/finding.ts';
+import type { MachinePoint } from '../model/frames.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Hole, Layout } from '../model/layout.ts';
 import type { Tool } from '../model/machine.ts';
 import type { Deg, Mm } from '../units/scalar.ts';
-import { toRad } from '../units/scalar.ts';
+import { toRad, wrapDeg } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { checkRates, checkReach, checkRoom, checkSteps, checkStroke, checkTool, type Heights, raise } from './check.ts';
 import { type Choice, type Chosen, chooseFor } from './choose.ts';
@@ -95,8 +96,8 @@ function planHole(
   choices: readonly Choice[],
   o: RotaryOptions,
 ): { made: Operation[]; found: Fact[] } {
-  const { machine, datum } = jig.rotary;
-  const place = toMachine(hole, 0, { datum, depth: layout.depth, a: machine.a });
+  const { machine } = jig.rotary;
+  const { place, y } = placeOf(jig, layout, hole, o);
   const found: Fact[] = checkReach(jig, hole, place.x, hole.drill / 2);
   const a = reachable(place.a, machine.rotary);
   if (a === undefined) {
@@ -105,9 +106,10 @@ function planHole(
       raise('stop', 'hole-outside-travel', hole.id, place.a, place.a < low ? low : high, 'deg', { axis: 'A' }),
     );
   }
+  if (y !== 0) found.push(...checkBeside(jig, hole, y));
   const made: Operation[] = [];
-  for (const c of [...choices, ...edgeBreak(jig, hole)]) {
-    const deep = depthOf(jig, layout, hole, c, o);
+  for (const c of [...choices, ...(y === 0 ? edgeBreak(jig, hole) : [])]) {
+    const deep = depthOf(jig, layout, hole, c, y, o);
     found.push(...checkStroke(jig, hole, c.tool, deep));
     const advice = recommend({ wood: jig.shell.wood, tool: c.tool, depth: deep, machine });
     found.push(...aboutTool(advice.facts, c.tool));
@@ -119,6 +121,7 @@ function planHole(
       tool: c.tool,
       because: c.because,
       x: place.x,
+      y,
       a: a ?? place.a,
       bottom: -deep,
       speed: advice.value.speed,
@@ -143,12 +146,34 @@ const BLOCKS: ReadonlySet<string> = new Set([
   'needs-inverse-time',
 ]);
 
-function depthOf(jig: Jig, layout: Layout, hole: Hole, c: Choice, o: RotaryOptions): Mm {
+/** Over the hole; or over its fitting's line and beside the axis, when it is drilled parallel. */
+function placeOf(jig: Jig, layout: Layout, hole: Hole, o: RotaryOptions): { place: MachinePoint; y: Mm } {
+  const { machine, datum } = jig.rotary;
+  const frame = { datum, depth: layout.depth, a: machine.a };
+  const beside = o.parallel === 'by-y' && machine.hasY && isParallel(hole);
+  if (!beside) return { place: toMachine(hole, 0, frame), y: 0 };
+  const line = hole.angle - acrossAngle(hole.across, layout.radius);
+  // Right hand about +X: work at +Y lies at a smaller angle, however A is wired.
+  const y = -signOfA({ ...frame, a: 'iso' }) * hole.across;
+  return { place: toMachine({ angle: wrapDeg(line), height: hole.height }, 0, frame), y };
+}
+
+/** A hole whose screw stands parallel to its neighbour's and off the fitting's line. */
+export const isParallel = (hole: Hole): boolean => hole.axes === 'parallel' && Math.abs(hole.across) > tolerance.same;
+
+function checkBeside(jig: Jig, hole: Hole, y: Mm): Fact[] {
+  const [low, high] = jig.rotary.machine.travel.y;
+  const inside = y > low - tolerance.same && y < high + tolerance.same;
+  return inside ? [] : [raise('stop', 'hole-outside-travel', hole.id, y, y < low ? low : high, 'mm', { axis: 'Y' })];
+}
+
+function depthOf(jig: Jig, layout: Layout, hole: Hole, c: Choice, y: Mm, o: RotaryOptions): Mm {
   const { backing, runout } = jig.rotary;
   if (c.kind === 'edge-break') return edgePath(hole.drill / 2, c.tool).below + saddle(layout.radius, hole.drill / 2);
-  if (c.kind === 'centre-mark') return markDepth(c.tool, hole.pilot ?? hole.drill, runout);
+  // Beside the axis the skin itself lies lower.
+  if (c.kind === 'centre-mark') return saddle(layout.radius, y) + markDepth(c.tool, hole.pilot ?? hole.drill, runout);
   const r = c.kind === 'bore' ? hole.drill / 2 : c.tool.diameter / 2;
-  const input = { radius: layout.radius, inside: insideAt(jig.shell, hole), hole: r, tool: c.tool, runout };
+  const input = { radius: layout.radius, inside: insideAt(jig.shell, hole), hole: r, tool: c.tool, y, runout };
   const spurred = c.tool.kind === 'brad-point' || c.tool.kind === 'spur';
   return backing === 0 && o.unbacked === 'two-sided' && spurred ? showingDepth(input) : fullDepth(input);
 }

@@ -1,10 +1,11 @@
+import { acrossAngle } from '../geometry/frames.ts';
 import type { Fact } from '../model/finding.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Hole, Layout } from '../model/layout.ts';
 import type { Tool } from '../model/machine.ts';
 import type { Staged } from '../model/stage.ts';
 import { checkSwing, type Heights, heightsFor, raise } from './check.ts';
-import { planOperations, signFor } from './operations.ts';
+import { isParallel, planOperations, signFor } from './operations.ts';
 import { type Pass, planPasses } from './passes.ts';
 import { programSteps } from './program.ts';
 import { setupSheet } from './setup.ts';
@@ -25,7 +26,7 @@ export function planRotary(jig: Jig, layout: Layout, options: RotaryOptions): St
   const picked = pickHoles(layout, options);
   facts.push(...picked.facts);
   const planned = planOperations(jig, layout, picked.holes, h, options);
-  facts.push(...planned.facts, ...aboutBacking(jig, options), ...aboutParallel(jig, picked.holes));
+  facts.push(...planned.facts, ...aboutBacking(jig, options), ...aboutParallel(jig, picked.holes, options));
   const { passes } = planPasses(planned.operations, jig.rotary.machine, layout.depth, options.alternate === true);
   const resumed = resume(passes, options);
   facts.push(...resumed.facts);
@@ -82,19 +83,18 @@ function aboutBacking(jig: Jig, o: RotaryOptions): Fact[] {
   return [raise('care', 'unbacked', 'shell', 0, null, 'mm', { way: o.unbacked ?? 'through' })];
 }
 
-/** Screws that stand parallel, drilled through radial holes: the tilt and the walk through the wall. */
-function aboutParallel(jig: Jig, holes: readonly Hole[]): Fact[] {
+/** Screws that stand parallel and off their fitting's line: what radial holes do to them, or what parallel ones ask. */
+function aboutParallel(jig: Jig, holes: readonly Hole[], o: RotaryOptions): Fact[] {
   const { radius, wall } = jig.shell;
   let worst: Hole | undefined;
   for (const hole of holes) {
-    if (hole.axes === 'parallel' && Math.abs(hole.across) > Math.abs(worst?.across ?? 0)) worst = hole;
+    if (isParallel(hole) && Math.abs(hole.across) > Math.abs(worst?.across ?? 0)) worst = hole;
   }
-  if (!worst || worst.across === 0) return [];
+  if (!worst) return [];
   const across = Math.abs(worst.across);
-  const tilt = (Math.asin(across / radius) * 180) / Math.PI;
-  return [
-    raise('note', 'drilled-radially', worst.fitting, tilt, null, 'deg', { across, walk: (across * wall) / radius }),
-  ];
+  const id = o.parallel === 'by-y' && jig.rotary.machine.hasY ? 'drilled-parallel' : 'drilled-radially';
+  const about = { across, walk: (across * wall) / radius };
+  return [raise('note', id, worst.fitting, acrossAngle(across, radius), null, 'deg', about)];
 }
 
 function compose(

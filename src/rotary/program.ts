@@ -84,8 +84,8 @@ const saidOf = (op: Operation): string =>
 /** At the hole's angle already: over it, down and out again to the clearance height. */
 function visit(jig: Jig, layout: Layout, op: Operation, h: Heights): Step[] {
   const { machine } = jig.rotary;
-  const over: Step = { kind: 'rapid', to: machine.hasY ? { x: op.x, y: 0 } : { x: op.x } };
-  const { x, a, bottom, pecks, feed, tool } = op;
+  const over: Step = { kind: 'rapid', to: machine.hasY ? { x: op.x, y: op.y } : { x: op.x } };
+  const { x, y, a, bottom, pecks, feed, tool } = op;
   if (op.kind !== 'bore' && op.kind !== 'edge-break') {
     return [over, { kind: 'drill', x, bottom, pecks, feed, ...h }];
   }
@@ -102,7 +102,7 @@ function visit(jig: Jig, layout: Layout, op: Operation, h: Heights): Step[] {
   if (op.kind === 'edge-break')
     return [over, ...edgeSteps({ x, a, hole, radius: layout.radius, tool, feed, ...h }, way)];
   const pitch = op.pitch ?? tool.diameter / 2;
-  return [over, ...boreSteps({ x, a, hole, mill: tool.diameter / 2, bottom, pitch, feed, ...h }, way)];
+  return [over, ...boreSteps({ x, y, a, hole, mill: tool.diameter / 2, bottom, pitch, feed, ...h }, way)];
 }
 
 /** The first bit: in, touched off, and up to the clearance height before anything turns. */
@@ -162,7 +162,7 @@ function rehearsal(jig: Jig, passes: readonly Pass[], h: Heights): Step[] {
     if (a !== op.a) steps.push({ kind: 'rapid', to: { a: op.a } });
     a = op.a;
     steps.push(
-      { kind: 'rapid', to: machine.hasY ? { x: op.x, y: 0 } : { x: op.x } },
+      { kind: 'rapid', to: machine.hasY ? { x: op.x, y: op.y } : { x: op.x } },
       // Fed, not rushed: the eye follows it.
       { kind: 'feed', to: { z: REHEARSE_AT }, feed: REHEARSE_FEED },
       { kind: 'dwell', seconds: 0.5 },

@@ -13,6 +13,8 @@ export interface Operation {
   /** Why this bit and this way, in a builder's words. */
   readonly because: string;
   readonly x: Mm;
+  /** Off the axis, for holes drilled parallel to their fitting's radius; else 0. */
+  readonly y: Mm;
   /** Within one turn, signed as the machine is wired. */
   readonly a: Deg;
   /** Where the tip turns back. */
@@ -78,6 +80,8 @@ export interface RotaryOptions {
   readonly onePerTool?: boolean | undefined;
   /** No backing: drill right through, or stop when the point shows and finish from inside. */
   readonly unbacked?: 'through' | 'two-sided' | undefined;
+  /** Holes of parallel screws: towards the axis (default), or parallel to each other by Y where the machine has it. */
+  readonly parallel?: 'radial' | 'by-y' | undefined;
   /** Go to the far side after every hole, so that the shell is weakened evenly. */
   readonly alternate?: boolean | undefined;
 }

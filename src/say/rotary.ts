@@ -130,8 +130,15 @@ export const rotarySayings: Readonly<Record<string, Saying>> = {
     text: (f) =>
       `Screws that stand parallel, ${num(f, 'across')} mm off the middle, go through holes that point to the axis: they tilt ${measured(f)} ` +
       `and walk ${num(f, 'walk', 2)} mm through the wall. Radial holes keep the bit square to the skin, where it does not walk.`,
-    try: (f) => `Make those holes ${num(f, 'walk', 1)} mm larger than their screws want, if they are not already.`,
+    try: (f) =>
+      `Make those holes ${num(f, 'walk', 1)} mm larger than their screws want, if they are not already; or drill them parallel by Y, where the machine has it.`,
     source: 'derived: asin(x / R) and x wall / R',
+  },
+  'drilled-parallel': {
+    text: (f) =>
+      `Holes of parallel screws, ${num(f, 'across')} mm off the middle, are drilled parallel by moving Y: the bit meets the skin ${measured(f)} out of square.`,
+    try: () => 'Use spurred bits on centre marks for them: a plain point slides down the slope.',
+    source: 'derived: asin(x / R)',
   },
   'no-such-fitting': {
     text: (f) => `There is no fitting, row or hole called ${f.at}.`,

@@ -212,7 +212,7 @@ describe('limits act and are named', () => {
       depth: 9,
       machine: slow,
     }).value;
-    expect(reasons.map((r) => r.what)).toEqual(['speed', 'feed per revolution', 'pecks']);
+    expect(reasons.map((r) => r.what)).toEqual(['speed', 'feed per revolution', 'pecks', 'load']);
     for (const r of reasons) expect(r.source).toMatch(/common practice/);
     expect(reasons[1]!.source).toMatch(/Wood Handbook FPL-GTR-190, Table 5-3a/);
   });

@@ -32,7 +32,7 @@ describe('depth from geometry (cylinder-cylinder intersection, textbook)', () =>
       [135, tip135],
     ] as const) {
       const tool = completeTool({ id: 1, kind: 'twist', diameter: d, point });
-      const deep = fullDepth({ radius: R, inside: R - wall, hole: d / 2, tool, runout: 0.3 });
+      const deep = fullDepth({ radius: R, inside: R - wall, hole: d / 2, tool, y: 0, runout: 0.3 });
       expect(deep).toBeCloseTo(tip + 0.3 + BREAKTHROUGH, 5);
     }
   });
@@ -189,6 +189,31 @@ describe('played back by the dry run, which shares no code with the planner', ()
     const marks = judged(write(drum(), { markOnly: true }));
     expect(marks.report).toMatchObject({ kind: 'marking', inPlace: 37 });
     expect(marks.bad.filter((b) => b.startsWith('stop'))).toEqual([]);
+  });
+  test.each([
+    ['bottom', {}],
+    ['top', {}],
+    ['bottom', { a: 'reversed' as const }],
+    ['top', { a: 'reversed' as const }],
+  ])('screws that stand parallel, drilled by Y from the %s edge %j: same places on the skin', (datum, machine) => {
+    const across = { layout: 'across', spacing: 40, drill: 6, axes: 'parallel' };
+    const raw = { ...LANTERN, lugs: { ...(LANTERN['lugs'] as object), holes: across } };
+    const radial = write(drum({ datum }, machine, raw));
+    // x = 20, R = 163.7, wall 6.6: 7.02 deg, 0.81 mm.
+    const tilt = radial.facts.find((f) => f.id === 'drilled-radially')!;
+    expect(tilt).toMatchObject({ level: 'note', unit: 'deg' });
+    expect(tilt.measured).toBeCloseTo(7.01763, 5);
+    expect(tilt.facts!['walk']).toBeCloseTo(0.81, 2);
+    const parallel = write(drum({ datum }, machine, raw), { parallel: 'by-y' });
+    expect(parallel.ids).toEqual(['note drilled-parallel']);
+    expect(new Set(parallel.plan.operations.map((o) => Math.abs(o.y)))).toEqual(new Set([0, 20]));
+    const lines = new Set(
+      parallel.plan.operations.filter((o) => o.y !== 0).map((o) => Math.abs(Math.round(o.a * 1e6))),
+    );
+    expect(lines.size).toBe(8);
+    const { report, bad } = judged(parallel);
+    expect(bad).toEqual([]);
+    expect(report.inPlace).toBe(parallel.layout.holes.length);
   });
   test('edges broken along the saddle on a true running shell', () => {
     const w = write(drum({ runout: 0.05 }));
