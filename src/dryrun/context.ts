@@ -33,13 +33,26 @@ export interface Bench {
   readonly depth: Mm;
   readonly frame: RotaryFrame;
   readonly tools: ReadonlyMap<number, Tool>;
+  /** Inside radius that a bit of radius `r` must pass at X: less where a reinforcement ring is glued in. */
+  readonly insideAt: (x: Mm, r: Mm) => Mm;
 }
 
-export const benchOf = (context: DryRunContext): Bench => ({
-  context,
-  radius: context.shell.radius,
-  inside: context.shell.inside,
-  depth: context.shell.depth,
-  frame: { datum: context.datum, depth: context.shell.depth, a: context.machine.a },
-  tools: new Map(context.tools.map((t) => [t.id, t])),
-});
+export function benchOf(context: DryRunContext): Bench {
+  const { radius, inside, depth, rings } = context.shell;
+  const near = context.datum === 'bottom' ? rings?.bottom : rings?.top;
+  const far = context.datum === 'bottom' ? rings?.top : rings?.bottom;
+  return {
+    context,
+    radius,
+    inside,
+    depth,
+    frame: { datum: context.datum, depth, a: context.machine.a },
+    tools: new Map(context.tools.map((t) => [t.id, t])),
+    insideAt: (x, r) =>
+      inside -
+      Math.max(
+        near !== undefined && x - r < near.width ? near.thickness : 0,
+        far !== undefined && x + r > depth - far.width ? far.thickness : 0,
+      ),
+  };
+}

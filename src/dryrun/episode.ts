@@ -174,8 +174,8 @@ function depthAllRound(e: Episode, middle: { x: Mm; y: Mm; a: Deg }, widths: Cut
 }
 
 /** Depth the tip of a bore must reach so that its flat end is through all round: by Y the whole hole, by A only the bit. */
-export const boreThroughDepth = (cut: Cut, bench: Bench): Mm => {
+export const boreThroughDepth = (cut: Cut, at: { readonly x: Mm; readonly y: Mm }, bench: Bench): Mm => {
   const r = cut.tool === undefined ? 0 : cut.tool.diameter / 2;
   const byA = cut.widths.around - cut.widths.aroundInside > tolerance.same;
-  return throughDepth(byA ? r : cut.radius, bench.radius, bench.inside);
+  return throughDepth(byA ? r : cut.radius, bench.radius, bench.insideAt(at.x, cut.radius), at.y);
 };

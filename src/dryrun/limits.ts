@@ -13,6 +13,11 @@ import { feedLength } from './time.ts';
 const BREAKS = 4;
 const DOUBTFUL = 2;
 const RUBS = 0.25;
+/** A drill turned so many times faster than advised burns its rim (common practice, no source). */
+const FAST = 2.5;
+
+/** A dwell of more seconds may be meant in milliseconds (judgement). */
+const LONG_DWELL = 60;
 
 /** Watches what the machine and the bit allow, and what the program must set before it moves. */
 export interface LimitWatch {
@@ -65,6 +70,18 @@ export function watchLimits(bench: Bench, g: Gatherer): LimitWatch {
         once('pause-while-turning', '', () =>
           g.raise('care', 'pause-while-turning', { at: `line ${s.line}`, line: s.line }),
         );
+        return;
+      case 'dwell':
+        if (s.seconds > LONG_DWELL)
+          once('dwell-long', '', () =>
+            g.raise('care', 'dwell-long', {
+              at: `line ${s.line}`,
+              line: s.line,
+              measured: s.seconds,
+              limit: LONG_DWELL,
+              unit: 's',
+            }),
+          );
         return;
       case 'end':
         if (spindle !== 'off')
@@ -182,6 +199,15 @@ export function watchLimits(bench: Bench, g: Gatherer): LimitWatch {
     if (ratio > BREAKS) raise('stop', 'feed-breaks-bit');
     else if (ratio > DOUBTFUL) raise('care', 'feed-high-for-bit');
     else if (ratio < RUBS) raise('care', 'feed-low-for-bit');
+    if (s.speed > FAST * advice.speed && tool.kind !== 'end-mill')
+      g.raise('care', 'speed-high-for-bit', {
+        at: `line ${s.line}`,
+        line: s.line,
+        measured: s.speed,
+        limit: advice.speed,
+        unit: 'rev/min',
+        facts: { tool: tool.id, kind: tool.kind, diameter: tool.diameter },
+      });
   }
 
   return {

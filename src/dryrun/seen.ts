@@ -3,7 +3,7 @@ import { tolerance } from '../units/tolerance.ts';
 import { leadAt, radiusThrough } from './bit.ts';
 import type { Bench } from './context.ts';
 import { boreThroughDepth } from './episode.ts';
-import { throughDepth } from './place.ts';
+import { skinDepth, throughDepth } from './place.ts';
 import type { Cut, Station } from './stations.ts';
 
 /** What one place looks like when all is done. */
@@ -35,7 +35,7 @@ export function seen(station: Station, bench: Bench): Seen | undefined {
     clear = Math.max(clear, 2 * clearRadius(cut, station, bench));
     if (clearRadius(cut, station, bench) > 0)
       widest = Math.max(widest, 2 * Math.max(cut.widths.along, cut.widths.aroundInside, cut.radius));
-    const atSkin = 2 * skinRadius(cut);
+    const atSkin = 2 * skinRadius(cut, station, bench);
     if (atSkin > entrance + tolerance.same) {
       entrance = atSkin;
       main = cut;
@@ -54,24 +54,24 @@ export function seen(station: Station, bench: Bench): Seen | undefined {
 }
 
 function clearRadius(cut: Cut, station: Station, bench: Bench): Mm {
-  if (cut.kind === 'bore') return cut.depth + tolerance.same >= boreThroughDepth(cut, bench) ? cut.radius : 0;
+  if (cut.kind === 'bore') return cut.depth + tolerance.same >= boreThroughDepth(cut, station, bench) ? cut.radius : 0;
   if (cut.tool === undefined) return 0;
   return radiusThrough(cut.tool, cut.depth + tolerance.same, (r) =>
-    throughDepth(r, bench.radius, bench.inside, station.y),
+    throughDepth(r, bench.radius, bench.insideAt(station.x, r), station.y),
   );
 }
 
 /** Half the width at the outer skin: the bit's own, or what of its point is in. */
-function skinRadius(cut: Cut): Mm {
+function skinRadius(cut: Cut, station: Station, bench: Bench): Mm {
   if (cut.kind === 'bore') return Math.min(cut.widths.along, cut.widths.around);
-  return cut.tool === undefined ? 0 : radiusThrough(cut.tool, cut.depth, () => 0);
+  return cut.tool === undefined ? 0 : radiusThrough(cut.tool, cut.depth, () => skinDepth(station.y, bench.radius));
 }
 
 function wantedDepth(cut: Cut, station: Station, bench: Bench): Mm {
-  if (cut.kind === 'bore') return boreThroughDepth(cut, bench);
+  if (cut.kind === 'bore') return boreThroughDepth(cut, station, bench);
   if (cut.tool === undefined) return 0;
   const r = cut.tool.diameter / 2;
-  return throughDepth(r, bench.radius, bench.inside, station.y) + leadAt(cut.tool, r);
+  return throughDepth(r, bench.radius, bench.insideAt(station.x, cut.radius), station.y) + leadAt(cut.tool, r);
 }
 
 /** Not a mark: the bit went at least half-way through the wall. */

@@ -8,11 +8,13 @@ import type { Gatherer } from './gather.ts';
 import { alongArc } from './sample.ts';
 import { type Cut, type Stations, stations } from './stations.ts';
 import { A, type Step, X, Y, Z } from './step.ts';
-import { deepestOnWay, goesSideways, touches, turns } from './wood.ts';
+import { deepestOnWay, goesSideways, ON_SKIN, touches, turns } from './wood.ts';
 
 /** A smaller difference of depth is the same depth. */
 const SAME_DEPTH: Mm = 0.02;
 
+/** Room between tip and skin on the way from hole to hole (common practice, no source). */
+const LEAST_ROOM: Mm = 0.5;
 /** Repeated visits of one place that are kept. */
 const MOST_AGAIN = 100;
 
@@ -98,8 +100,10 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
     const up = !(to[Z]! < from[Z]!);
     const sideways = goesSideways(from, to) || turns(from, to);
     if (sideways || to[Z]! >= 0) close();
+    if (sideways) checkClearance(s);
     if (from[Z]! >= 0 && to[Z]! >= 0) return;
     const deep = deepestOnWay(from, to, radiusOf(), skin);
+    if (!touches(deep) && touches(-Math.min(from[Z]!, to[Z]!))) checkEnds(s);
     if (!touches(deep) || (up && !sideways)) return;
     if (sideways ? isInHole(from) && isInHole(to) : isInHole(to)) return;
     touchedWood = true;
@@ -107,6 +111,24 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
     if (turns(from, to)) once('turned-in-wood', s, deep);
     else once('rapid-into-wood', s, deep);
   }
+
+  /** Going from hole to hole just above the high spot leaves no room for a shell that is not as round as was thought. */
+  function checkClearance(s: Step): void {
+    const low = Math.min(s.from[Z]!, s.to[Z]!);
+    const wanted = Math.max(LEAST_ROOM, bench.context.runout);
+    if (
+      !(low < wanted - tolerance.same) ||
+      touches(-low) ||
+      !overShell(s.from[X]!) ||
+      !overShell(s.to[X]!) ||
+      toldOfTool.has('low-over-shell')
+    )
+      return;
+    toldOfTool.add('low-over-shell');
+    g.raise('care', 'low-over-shell', { at: `line ${s.line}`, line: s.line, measured: low, limit: wanted, unit: 'mm' });
+  }
+
+  const overShell = (x: number): boolean => x > 0 && x < bench.depth;
 
   /** Is the place inside a hole that is already wide and deep enough for this bit? */
   function isInHole(p: Float64Array): boolean {
@@ -129,9 +151,12 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
     const { from, to } = s;
     const sideways = goesSideways(from, to) || turns(from, to) || s.kind === 'arc';
     const down = to[Z]! < from[Z]!;
-    const air = from[Z]! >= 0 && to[Z]! >= 0 && s.kind !== 'arc';
+    const air = from[Z]! > ON_SKIN && to[Z]! > ON_SKIN && s.kind !== 'arc';
     const deep = air ? -Infinity : deepest(s);
-    const contact = touches(deep);
+    if (!touches(deep) && touches(-Math.min(from[Z]!, to[Z]!))) checkEnds(s);
+    // A pen touches the skin and goes no deeper; the spindle stands.
+    const pen = sideways && s.direction === 'off' && deep >= -ON_SKIN && !touches(deep);
+    const contact = touches(deep) || pen;
     if (!contact && (!down || (sideways && e.active && e.wood))) {
       if (sideways) close();
       else if (e.active && to[Z]! >= 0) close();
@@ -144,8 +169,8 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
       touchedWood = true;
     }
     e.lastLine = s.line;
-    if (contact) checkContact(s);
-    if (contact && sideways && !(s.kind === 'feed' && !down && isInHole(from) && isInHole(to))) {
+    if (contact && !pen) checkContact(s);
+    if (contact && !pen && sideways && !(s.kind === 'feed' && !down && isInHole(from) && isInHole(to))) {
       if (tool !== undefined && !cutsSideways(tool))
         once(turns(from, to) ? 'turned-in-wood' : 'sideways-in-wood', s, deep);
     }
@@ -184,6 +209,7 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
   function checkDepth(s: Step): void {
     const deep = -Math.min(zeroed(s.from[Z]!), s.to[Z]!);
     const { shell, backing, machine } = bench.context;
+    const wall = shell.wall + bench.inside - bench.insideAt(zeroed(s.to[X]!), radiusOf());
     const raise = (id: string, limit: Mm): void => {
       if (told.has(id)) return;
       told.add(id);
@@ -200,17 +226,28 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
     const mandrel = machine.fixture.mandrel > 0 ? bench.radius - machine.fixture.mandrel / 2 : Infinity;
     if (deep > farWall) raise('hits-far-wall', farWall);
     else if (deep > mandrel) raise('hits-mandrel', mandrel);
-    else if (backing > 0 && deep > shell.wall + backing + tolerance.same)
-      raise('through-backing', shell.wall + backing);
+    else if (backing > 0 && deep > wall + backing + tolerance.same) raise('through-backing', wall + backing);
     if (tool === undefined) return;
     if (deep > tool.stickout + tolerance.same) raise('collet-hits-shell', tool.stickout);
     else if (deep > tool.flute + tolerance.same && tool.kind !== 'v-bit')
       raise(tool.shank > tool.diameter + SAME_DEPTH ? 'shank-in-wall' : 'deeper-than-flutes', tool.flute);
-    const { chuck, tailstock } = machine.fixture;
-    const r = tool.diameter / 2;
+    checkEnds(s);
+  }
+
+  /** The plates at both ends: no bit below the skin over them or beside them. */
+  function checkEnds(s: Step): void {
+    const { chuck, tailstock } = bench.context.machine.fixture;
+    const r = radiusOf();
     const x = s.to[X]!;
-    if (x - r < chuck - tolerance.same) raise('in-chuck', chuck);
-    if (x + r > bench.depth - tailstock + tolerance.same) raise('in-tailstock', tailstock);
+    const raise = (id: string, measured: Mm, limit: Mm): void => {
+      if (told.has(id)) return;
+      told.add(id);
+      g.raise('stop', id, { at: `line ${s.line}`, line: s.line, measured, limit, unit: 'mm', facts: { tool: toolId } });
+    };
+    if (chuck > 0 && x - r < chuck - tolerance.same && x + r > -chuck) raise('in-chuck', x - r, chuck);
+    const fromEnd = bench.depth - x;
+    if (tailstock > 0 && fromEnd - r < tailstock - tolerance.same && fromEnd + r > -tailstock)
+      raise('in-tailstock', fromEnd - r, tailstock);
   }
 
   /** The bit has left the wood: what it did becomes a cut at a place. */

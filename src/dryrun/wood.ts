@@ -10,6 +10,9 @@ export interface Skin {
   readonly depth: Mm;
 }
 
+/** A pen that is led along the skin is led within so much of Z0. */
+export const ON_SKIN: Mm = 0.01;
+
 const axisOr0 = (value: number): number => (Number.isNaN(value) ? 0 : value);
 
 /** How far the tip stands below the skin under a bit of radius r at this place; negative = above it, or off the shell. */
@@ -26,7 +29,7 @@ export function deepestOnWay(from: Float64Array, to: Float64Array, r: Mm, skin: 
   const z0 = Number.isNaN(from[Z]!) ? to[Z]! : from[Z]!;
   const z1 = to[Z]!;
   // The skin never stands above Z0.
-  if (z0 >= 0 && z1 >= 0) return -Infinity;
+  if (z0 > ON_SKIN && z1 > ON_SKIN) return -Infinity;
   let t0 = 0;
   let t1 = 1;
   const x0 = axisOr0(from[X]!);

@@ -159,12 +159,14 @@ const WOOD: Readonly<Record<string, Saying>> = {
     () => 'Drill less deep, or use a longer bit.',
   ),
   'in-chuck': say(
-    (f) => `The tool works ${measured(f, 1)} from X0, where the holding plate takes ${limit(f, 1)}.`,
+    (f) =>
+      `The edge of the tool comes ${measured(f, 1)} from X0, below the skin; the holding plate there takes ${limit(f, 1)}.`,
     () => 'Hold the shell by the other edge, or move the hole away from this one.',
     MACHINE,
   ),
   'in-tailstock': say(
-    (f) => `The tool works at X ${measured(f, 1)}, where the tailstock plate takes the last ${limit(f, 1)}.`,
+    (f) =>
+      `The edge of the tool comes ${measured(f, 1)} from the far edge, below the skin; the tailstock plate there takes ${limit(f, 1)}.`,
     () => 'Hold the shell by the other edge, or move the hole away from this one.',
     MACHINE,
   ),
@@ -233,6 +235,23 @@ const LIMITS: Readonly<Record<string, Saying>> = {
     (f) => `The program feeds at ${measured(f, 0)}; the machine’s greatest feed is ${limit(f, 0)}.`,
     () => 'Feed more slowly; check F’s decimal point and units.',
     MACHINE,
+  ),
+  'speed-high-for-bit': say(
+    (f) =>
+      `${capital(tool(f))} (${word(f, 'kind')} ${num(f, 'diameter', 2)} mm) turns at ${measured(f, 0)}; about ${limit(f, 0)} is advised: it burns the rim.`,
+    (f) => `Turn it at about ${limit(f, 0)}.`,
+    PRACTICE,
+  ),
+  'dwell-long': say(
+    (f) => `The program waits ${measured(f, 1)}: P counts seconds.`,
+    () => 'If milliseconds were meant, divide P by 1000.',
+    LANGUAGE,
+  ),
+  'low-over-shell': say(
+    (f) =>
+      `The tool goes from place to place only ${measured(f, 2)} above the high spot of the skin; ${limit(f, 2)} is the least.`,
+    () => 'Lift higher before X or A moves.',
+    PRACTICE,
   ),
   'feed-breaks-bit': feedSaying('it breaks the bit or splits the wall'),
   'feed-high-for-bit': feedSaying('look twice'),
