@@ -2,7 +2,7 @@ import type { Fact } from '../model/finding.ts';
 import { type Mm, toRad } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { type Bench, raise } from './bench.ts';
-import { gather } from './gather.ts';
+import { type Gathered, gather } from './gather.ts';
 
 /** Snare beds are centred here, on the bottom edge. */
 export const BED_ANGLES = [0, 180] as const;
@@ -11,7 +11,7 @@ export const BED_ANGLES = [0, 180] as const;
 export function checkBeds(bench: Bench): Fact[] {
   const beds = bench.jig.beds;
   if (!beds) return [];
-  const found: { key: string; over: number; fact: Fact }[] = [];
+  const found: Gathered[] = [];
   const half = beds.width / 2;
   for (const print of bench.prints) {
     if (print.kind === 'old' || !print.placed) continue;

@@ -139,15 +139,22 @@ export const hoopOf = (jig: Jig, side: Side): Hoop | undefined => jig.hoops[side
 /** From the edge of that side to a height above the bottom edge. */
 export const fromEdge = (side: Side, height: Mm, depth: Mm): Mm => (side === 'top' ? depth - height : height);
 
-/** First known line among these key paths, or among the groups they lie in. */
+/** The line of the first of these key paths that has one, else of the nearest group one of them lies in. */
 export function lineOf(jig: Jig, ...keys: readonly string[]): number | undefined {
+  for (const key of keys) if (jig.lines[key] !== undefined) return jig.lines[key];
   for (const key of keys) {
-    for (let path = key; path !== ''; path = path.includes('.') ? path.slice(0, path.lastIndexOf('.')) : '') {
-      const line = jig.lines[path];
-      if (line !== undefined) return line;
+    for (let path = key; path.includes('.'); ) {
+      path = path.slice(0, path.lastIndexOf('.'));
+      if (jig.lines[path] !== undefined) return jig.lines[path];
     }
   }
   return undefined;
+}
+
+/** Rows and fittings among key paths, each once: `lugs.rows.0`, `fittings.2`. */
+function groupsAmong(keys: readonly string[]): string[] {
+  const found = keys.map((k) => /^(lugs\.rows|fittings)\.\d+/.exec(k)?.[0]).filter((k) => k !== undefined);
+  return [...new Set(found)];
 }
 
 interface Raise {
@@ -164,6 +171,7 @@ interface Raise {
 
 export function raise(bench: Bench, r: Raise): Fact {
   const line = lineOf(bench.jig, ...(r.keys ?? []));
+  const [group, group2] = groupsAmong(r.keys ?? []);
   return {
     level: r.level,
     id: r.id,
@@ -171,7 +179,7 @@ export function raise(bench: Bench, r: Raise): Fact {
     measured: r.measured ?? null,
     limit: r.limit ?? null,
     unit: r.unit ?? 'mm',
-    ...(r.facts ? { facts: r.facts } : {}),
+    facts: { ...r.facts, ...(group === undefined ? {} : { group }), ...(group2 === undefined ? {} : { group2 }) },
     ...(line === undefined ? {} : { line }),
   };
 }

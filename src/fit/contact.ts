@@ -41,10 +41,15 @@ const boxesShare = (a: Outline, b: Outline): boolean =>
 /** Whether two outlines share area. Sides or corners that only touch do not. */
 export function overlaps(a: Outline, b: Outline): boolean {
   if (!boxesShare(a, b)) return false;
-  if (sidesCross(a, b)) return true;
   // Without a crossing one lies inside the other, or they share sides or corners: then a corner or the middle of a side
   // of one lies inside the other, or they are the same outline.
-  return reachesInto(a, b) || reachesInto(b, a) || isInside(b, centre(a)) || isInside(a, centre(b));
+  return heartInside(a, b) || heartInside(b, a) || sidesCross(a, b) || reachesInto(a, b) || reachesInto(b, a);
+}
+
+/** The middle of `a`, where it belongs to `a` at all (a foot may have a notch), lies inside `b`. */
+function heartInside(a: Outline, b: Outline): boolean {
+  const heart = { x: (a.left + a.right) / 2, y: (a.down + a.up) / 2 };
+  return isInside(b, heart) && isInside(a, heart);
 }
 
 function reachesInto(a: Outline, b: Outline): boolean {
@@ -56,8 +61,6 @@ function reachesInto(a: Outline, b: Outline): boolean {
     );
   });
 }
-
-const centre = (o: Outline): FlatPoint => ({ x: (o.left + o.right) / 2, y: (o.down + o.up) / 2 });
 
 function sidesCross(a: Outline, b: Outline): boolean {
   const [n, m] = [a.points.length, b.points.length];
@@ -97,8 +100,8 @@ export function gapBetween(a: Outline, b: Outline): Mm {
 export const boxGap = (a: Outline, b: Outline): Mm =>
   Math.hypot(Math.max(0, b.left - a.right, a.left - b.right), Math.max(0, b.down - a.up, a.down - b.up));
 
-/** Halvings that bring any shell's width below a hundredth of `tolerance.same`. */
-const HALVINGS = 28;
+/** Halvings that bring any foot's width below `tolerance.same`. */
+const HALVINGS = 16;
 
 /** How far `a` must go along one direction to stop overlapping `b`, whichever way is shorter; the sign is the way. */
 export function clearBy(a: Outline, b: Outline, along: 'x' | 'y'): Mm {

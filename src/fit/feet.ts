@@ -1,11 +1,11 @@
 import type { Fact } from '../model/finding.ts';
 import type { Foot } from '../model/jig.ts';
 import type { Placed } from '../model/layout.ts';
-import { type Mm, toRad, wrapDeg } from '../units/scalar.ts';
+import { type Mm, toDeg, toRad, wrapDeg } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { type Bench, notChecked, type Print, raise } from './bench.ts';
 import { boxGap, clearBy, gapBetween, overlaps } from './contact.ts';
-import { gather } from './gather.ts';
+import { type Gathered, gather } from './gather.ts';
 import { footOutline, fromPoints, moved, type Outline } from './outline.ts';
 import { eachNeighbours } from './sweep.ts';
 
@@ -14,7 +14,7 @@ import { eachNeighbours } from './sweep.ts';
  * sweeps over the shell (a strainer's open lever, the rod of a leg down past its hoop) must clear the lugs too.
  */
 export function checkFeet(bench: Bench): Fact[] {
-  const found: { key: string; over: number; fact: Fact }[] = [];
+  const found: Gathered[] = [];
   const feet = bench.prints.filter((p) => p.kind === 'foot');
   eachNeighbours(feet, bench.girth, bench.limits.footGap, (a, b, shift) => {
     if (a.placed && b.placed && !isBadgeOnVent(a.placed, b.placed)) found.push(...meet(bench, a, b, shift));
@@ -25,7 +25,7 @@ export function checkFeet(bench: Bench): Fact[] {
 export const isBadgeOnVent = (a: Placed, b: Placed): boolean =>
   (a.role === 'badge' && b.role === 'vent') || (a.role === 'vent' && b.role === 'badge');
 
-function meet(bench: Bench, a: Print, b: Print, shift: Mm) {
+function meet(bench: Bench, a: Print, b: Print, shift: Mm): Gathered[] {
   const [p, q] = [a.placed as Placed, b.placed as Placed];
   const one = a.outline as Outline;
   const other = shift === 0 ? (b.outline as Outline) : moved(b.outline as Outline, shift, 0);
@@ -33,19 +33,9 @@ function meet(bench: Bench, a: Print, b: Print, shift: Mm) {
   const keys = [`${q.key}.at`, q.key, p.key];
   const base = { one: p.id, other: q.id, sameRow: p.key === q.key ? 'yes' : 'no' };
   if (overlaps(one, other)) {
-    const around = clearBy(other, one, 'x');
-    const upright = clearBy(other, one, 'y');
-    const over = Math.min(Math.abs(around), Math.abs(upright));
-    const fact = raise(bench, {
-      level: 'stop',
-      id: 'feet-overlap',
-      at: p.id,
-      measured: over,
-      limit: 0,
-      facts: { ...base, around, aroundDeg: ((around / bench.layout.radius) * 180) / Math.PI, upright },
-      keys,
-    });
-    return [{ key, over, fact }];
+    const rough = Math.min(one.right - other.left, other.right - one.left, one.up - other.down, other.up - one.down);
+    const fact = raise(bench, { level: 'stop', id: 'feet-overlap', at: p.id, limit: 0, facts: base, keys });
+    return [{ key, over: rough, fact, finish: (f: Fact) => waysOut(bench, f, one, other) }];
   }
   if (boxGap(one, other) >= bench.limits.footGap) return [];
   const gap = gapBetween(one, other);
@@ -67,9 +57,20 @@ function meet(bench: Bench, a: Print, b: Print, shift: Mm) {
   ];
 }
 
+/** How far the second foot must go round the shell, or along it, to be clear of the first. */
+function waysOut(bench: Bench, fact: Fact, one: Outline, other: Outline): Fact {
+  const around = clearBy(other, one, 'x');
+  const upright = clearBy(other, one, 'y');
+  return {
+    ...fact,
+    measured: Math.min(Math.abs(around), Math.abs(upright)),
+    facts: { ...fact.facts, around, aroundDeg: toDeg(around / bench.layout.radius), upright },
+  };
+}
+
 /** Open levers and leg rods against the feet of lugs, which stand proud of the shell. */
 function sweeping(bench: Bench, feet: readonly Print[]) {
-  const found: { key: string; over: number; fact: Fact }[] = [];
+  const found: Gathered[] = [];
   for (const group of bench.groups) {
     const fitting = group.fitting;
     if (!fitting?.lever && !fitting?.rod) continue;

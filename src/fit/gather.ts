@@ -1,24 +1,33 @@
 import type { Fact } from '../model/finding.ts';
 
+export interface Gathered {
+  readonly key: string;
+  /** How bad it is, to choose the worst by. */
+  readonly over: number;
+  readonly fact: Fact;
+  /** Figures that are dear to work out, for the worst one only. */
+  readonly finish?: (fact: Fact) => Fact;
+}
+
 /**
  * Eight lugs that share one fault are one finding: of the facts under one key the worst stays, with how many there are
  * and where the others lie.
  */
-export function gather(facts: readonly { readonly key: string; readonly over: number; readonly fact: Fact }[]): Fact[] {
-  const groups = new Map<string, { over: number; fact: Fact; all: string[] }>();
-  for (const { key, over, fact } of facts) {
+export function gather(facts: readonly Gathered[]): Fact[] {
+  const groups = new Map<string, Gathered & { all: string[] }>();
+  for (const { key, over, fact, finish } of facts) {
     const known = groups.get(key);
-    if (!known) groups.set(key, { over, fact, all: [fact.at] });
+    const more = finish ? { finish } : {};
+    if (!known) groups.set(key, { key, over, fact, ...more, all: [fact.at] });
     else {
       if (!known.all.includes(fact.at)) known.all.push(fact.at);
       if (over > known.over) {
-        known.over = over;
-        known.fact = fact;
+        groups.set(key, { key, over, fact, ...more, all: known.all });
       }
     }
   }
-  return [...groups.values()].map(({ fact, all }) => ({
-    ...fact,
-    facts: { ...fact.facts, count: all.length, places: all.join(', ') },
-  }));
+  return [...groups.values()].map(({ fact, finish, all }) => {
+    const whole = finish ? finish(fact) : fact;
+    return { ...whole, facts: { ...whole.facts, count: all.length, places: all.join(', ') } };
+  });
 }

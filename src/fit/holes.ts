@@ -5,19 +5,13 @@ import { tolerance } from '../units/tolerance.ts';
 import { type Bench, type Print, raise } from './bench.ts';
 import { depthInside } from './contact.ts';
 import { isBadgeOnVent } from './feet.ts';
-import { gather } from './gather.ts';
+import { type Gathered, gather } from './gather.ts';
 import type { Outline } from './outline.ts';
 import { eachNeighbours } from './sweep.ts';
 
-interface Found {
-  readonly key: string;
-  readonly over: number;
-  readonly fact: Fact;
-}
-
 /** Every hole against its own foot, other feet, other holes, and holes that are in the shell already. */
 export function checkHoles(bench: Bench): Fact[] {
-  const found: Found[] = [];
+  const found: Gathered[] = [];
   const covered = new Set<string>();
   const reused = new Set<string>();
   eachNeighbours(bench.prints, bench.girth, bench.limits.land, (a, b, shift) => {
@@ -31,7 +25,7 @@ export function checkHoles(bench: Bench): Fact[] {
 }
 
 /** `shift` brings the hole beside the foot. */
-function footAndHole(bench: Bench, foot: Print, hole: Print, shift: Mm, covered: Set<string>): Found[] {
+function footAndHole(bench: Bench, foot: Print, hole: Print, shift: Mm, covered: Set<string>): Gathered[] {
   const owner = foot.placed as Placed;
   // The hole's own foot is another check.
   if (hole.placed === owner) return [];
@@ -62,13 +56,13 @@ function footAndHole(bench: Bench, foot: Print, hole: Print, shift: Mm, covered:
     at: hole.id,
     measured: over,
     limit: 0,
-    facts: { other: owner.id, role: placed.role, over },
+    facts: { one: placed.id, other: owner.id, role: placed.role, over },
     keys: [`${placed.key}.at`, placed.key, owner.key],
   });
   return [{ key: `under ${placed.key} ${owner.key}`, over, fact }];
 }
 
-function twoHoles(bench: Bench, a: Print, b: Print, shift: Mm, reused: Set<string>): Found[] {
+function twoHoles(bench: Bench, a: Print, b: Print, shift: Mm, reused: Set<string>): Gathered[] {
   const apart = Math.hypot(b.x + shift - a.x, b.y - a.y);
   const land = apart - a.radius - b.radius;
   if (land >= bench.limits.land - tolerance.noise) return [];
@@ -86,7 +80,15 @@ function twoHoles(bench: Bench, a: Print, b: Print, shift: Mm, reused: Set<strin
     at: a.id,
     measured: land,
     limit: stop ? 0 : bench.limits.land,
-    facts: { other: b.id, apart, need: a.radius + b.radius, same: p === q ? 'yes' : 'no' },
+    facts: {
+      one: p.id,
+      other: q.id,
+      hole: b.id,
+      apart,
+      need: a.radius + b.radius,
+      over: -land,
+      same: p === q ? 'yes' : 'no',
+    },
     keys: [p === q ? `${p.key}.holes` : `${q.key}.at`, ...(p.role === 'lug' ? ['lugs.holes'] : []), q.key, p.key],
   });
   return [{ key: `${stop} ${p.key} ${q.key}`, over: -land, fact }];
@@ -96,7 +98,7 @@ function twoHoles(bench: Bench, a: Print, b: Print, shift: Mm, reused: Set<strin
 const SAME_PLACE: Mm = 0.3;
 
 /** A new hole may swallow an old one or take its place; half into it the drill wanders, wholly inside it holds nothing. */
-function oldAndNew(bench: Bench, old: Print, fresh: Print, apart: Mm, land: Mm, reused: Set<string>): Found[] {
+function oldAndNew(bench: Bench, old: Print, fresh: Print, apart: Mm, land: Mm, reused: Set<string>): Gathered[] {
   const placed = fresh.placed as Placed;
   const stop = land < -tolerance.noise;
   const swallowed = apart + old.radius <= fresh.radius + tolerance.same;
@@ -114,6 +116,7 @@ function oldAndNew(bench: Bench, old: Print, fresh: Print, apart: Mm, land: Mm, 
     limit: inPlace ? 2 * fresh.radius : stop ? 0 : bench.limits.land,
     facts: {
       other: old.id,
+      hole: old.id,
       apart,
       need: old.radius + fresh.radius,
       diameter: 2 * old.radius,
@@ -126,7 +129,7 @@ function oldAndNew(bench: Bench, old: Print, fresh: Print, apart: Mm, land: Mm, 
   return [{ key: `${id} ${placed.key} ${old.id}`, over: -land, fact }];
 }
 
-function outsideFoot(bench: Bench, print: Print): Found[] {
+function outsideFoot(bench: Bench, print: Print): Gathered[] {
   const placed = print.placed;
   const hole = print.hole as Hole;
   if (!placed?.foot) return [];

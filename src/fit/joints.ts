@@ -3,17 +3,11 @@ import type { Mm } from '../units/scalar.ts';
 import { shorterTurn, toRad } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { type Bench, raise, SIDES } from './bench.ts';
-import { gather } from './gather.ts';
-
-interface Found {
-  readonly key: string;
-  readonly over: number;
-  readonly fact: Fact;
-}
+import { type Gathered, gather } from './gather.ts';
 
 /** Holes on the glue line of a reinforcement ring, on its end, on a stave joint or on a seam. */
 export function checkJoints(bench: Bench): Fact[] {
-  const found: Found[] = [];
+  const found: Gathered[] = [];
   const { shell } = bench.jig;
   for (const hole of bench.layout.holes) {
     const placed = hole.fitting;

@@ -1,12 +1,12 @@
 import type { Fact } from '../model/finding.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { type Bench, raise } from './bench.ts';
-import { gather } from './gather.ts';
+import { type Gathered, gather } from './gather.ts';
 
 /** Feet and holes against the two rims. */
 export function checkRims(bench: Bench): Fact[] {
   const depth = bench.layout.depth;
-  const found: { key: string; over: number; fact: Fact }[] = [];
+  const found: Gathered[] = [];
   for (const print of bench.prints) {
     if (print.kind === 'old' || !print.placed) continue;
     const { placed, hole } = print;

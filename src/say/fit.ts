@@ -265,7 +265,7 @@ const outlines: Record<string, Saying> = {
   },
   'holes-overlap': {
     text: (f) =>
-      `The holes ${f.at} and ${word(f, 'other')} run into each other: ${mm(f, 'apart')} between centres, ${mm(f, 'need')} needed${others(f)}.`,
+      `The holes ${f.at} and ${word(f, 'hole')} run into each other: ${mm(f, 'apart')} between centres, ${mm(f, 'need')} needed${others(f)}.`,
     try: (f) =>
       word(f, 'same') === 'yes'
         ? 'Check spacing and drill of this pattern.'
@@ -274,7 +274,7 @@ const outlines: Record<string, Saying> = {
   },
   'holes-close': {
     text: (f) =>
-      `Only ${measured(f)} of wood between ${f.at} and ${word(f, 'other')}${others(f)}; less than ${limit(f)} may break out.`,
+      `Only ${measured(f)} of wood between ${f.at} and ${word(f, 'hole')}${others(f)}; less than ${limit(f)} may break out.`,
     try: () => 'Move one of them, or drill slowly with the wall backed up.',
     source: PRACTICE,
   },

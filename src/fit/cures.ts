@@ -1,0 +1,282 @@
+import { clearanceHoles } from '../data/clearance.ts';
+import { nearestDrills } from '../data/drills.ts';
+import { screwLengthName, screwLengthsWithin } from '../data/screws.ts';
+import { parseThread } from '../data/threads.ts';
+import type { Fact } from '../model/finding.ts';
+import type { Jig, LugRow } from '../model/jig.ts';
+import type { Layout } from '../model/layout.ts';
+import { type Deg, MM_PER_INCH } from '../units/scalar.ts';
+import { fromEdge, sidesServed } from './bench.ts';
+import {
+  betweenLugs,
+  type Case,
+  type Cure,
+  downTo,
+  flipEdge,
+  inMm,
+  moveIn,
+  num,
+  placedAt,
+  putAt,
+  setFrom,
+  shiftRound,
+  shiftUp,
+  sideOf,
+  subject,
+  thingAt,
+  upTo,
+  within,
+  word,
+} from './cure-kit.ts';
+import { headFit } from './head.ts';
+
+/** Cures worth trying for one finding. Whether they cure, and what else they break, only a new check can tell. */
+export function curesFor(fact: Fact, jig: Jig, layout: Layout): readonly Cure[] {
+  return CURES[fact.id]?.({ fact, jig, layout }) ?? [];
+}
+
+const CURES: Readonly<Record<string, (c: Case) => readonly Cure[]>> = {
+  'rod-bottoms': rodCures,
+  'rod-too-short': rodCures,
+  'rod-jams': (c) => [...rodCures(c), ...moreThread(c)],
+  'rods-meet': shorterPair,
+  'thread-mismatch': (c) => [{ set: { 'rods.thread': word(c, 'lugs') }, say: `get ${word(c, 'lugs')} rods`, cost: 2 }],
+  'rod-binds': hoopCures,
+  'ears-mismatch': earCures,
+  'hoop-on-lug': (c) => moveIn(c, sideOf(c), num(c, 'over')),
+  'hoop-without-lugs': (c) => [
+    { set: { 'lugs.ends': 'both' }, say: 'call the lugs double-ended', cost: 1 },
+    ...c.jig.rows.flatMap((_, i) => flipEdge(thingAt(c.jig, `lugs.rows.${i}`))),
+  ],
+  'foot-over-rim': (c) => [...flipEdge(subject(c)), ...moveIn(c, sideOf(c), num(c, 'over'))],
+  'hole-over-rim': (c) => [...flipEdge(subject(c)), ...moveIn(c, sideOf(c), num(c, 'over'))],
+  'foot-in-bed': (c) => moveIn(c, 'bottom', num(c, 'over')),
+  'hole-in-bed': (c) => moveIn(c, 'bottom', num(c, 'over')),
+  'feet-overlap': overlapCures,
+  'hole-under-foot': overlapCures,
+  'holes-overlap': (c) =>
+    word(c, 'same') === 'yes' ? patternCures(c, 'spacing', num(c, 'need') + 3) : overlapCures(c),
+  'hole-outside-foot': outsideCures,
+  'butt-not-opposite': (c) => [
+    ...putAt(c, placedAt(c, word(c, 'butt')), num(c, 'want')),
+    ...putAt(c, placedAt(c, word(c, 'strainer')), num(c, 'wantStrainer')),
+  ],
+  'strainer-not-at-snare-edge': snareEdgeCures,
+  'butt-not-at-snare-edge': snareEdgeCures,
+  'strainer-off-bed': (c) => putAt(c, placedAt(c, c.fact.at), 0),
+  'butt-off-bed': (c) => putAt(c, placedAt(c, c.fact.at), 180),
+  'hole-smaller-than-screw': drillCures,
+  'screw-too-short': screwCures,
+  'screw-bottoms': screwCures,
+  'shell-too-large': headCures,
+  'shell-too-small': headCures,
+  'wall-implausible': (c) => {
+    const wall = c.fact.measured ?? 0;
+    const meant = word(c, 'way') === 'thin' ? `${wall} in` : inMm(wall / 10);
+    return [{ set: { 'shell.wall': meant }, say: `measure the wall again: ${meant} was probably meant`, cost: 1 }];
+  },
+};
+
+/** Two rows of lugs that are called double-ended. */
+const singleEnded = (c: Case): Cure[] =>
+  c.jig.ends === 'both' && c.jig.rows.length > 1
+    ? [{ set: { 'lugs.ends': 'one' }, say: 'call the lugs single-ended', cost: 1 }]
+    : [];
+
+function rodCures(c: Case): Cure[] {
+  if (word(c, 'window') === 'closed') return [];
+  const side = sideOf(c);
+  const length = Number.isFinite(num(c, 'buy'))
+    ? num(c, 'buy')
+    : within(num(c, 'shortest'), num(c, 'longest'), num(c, 'length'));
+  const it = subject(c);
+  const now = it ? fromEdge(side, it.thing.height, c.jig.shell.depth) : 0;
+  return [
+    ...(it ? setFrom(c, it, side, within(num(c, 'nearest'), num(c, 'furthest'), now)) : []),
+    { set: { [`rods.length.${side}`]: inMm(length) }, say: `use ${inMm(length)} rods at the ${side}`, cost: 2 },
+    { set: { 'rods.length': inMm(length) }, say: `use ${inMm(length)} rods`, cost: 2 },
+    ...singleEnded(c),
+  ];
+}
+
+function moreThread(c: Case): Cure[] {
+  const need = upTo(num(c, 'threaded') + num(c, 'over'));
+  return need > num(c, 'length')
+    ? []
+    : [{ set: { 'rods.threaded': inMm(need) }, say: `get rods threaded ${inMm(need)} from the tip`, cost: 2 }];
+}
+
+function shorterPair(c: Case): Cure[] {
+  const { length, stock } = c.jig.rods ?? { length: {}, stock: [] };
+  if (length.top === undefined || length.bottom === undefined) return [];
+  const less = (num(c, 'over') + num(c, 'reserve')) / 2;
+  const [top, bottom] = [length.top - less, length.bottom - less].map(
+    (l) => stock.findLast((s) => s <= l) ?? downTo(l),
+  ) as [number, number];
+  return [
+    {
+      set: { 'rods.length.top': inMm(top), 'rods.length.bottom': inMm(bottom) },
+      say: `use shorter rods, ${inMm(top)} at the top and ${inMm(bottom)} at the bottom`,
+      cost: 2,
+    },
+  ];
+}
+
+function hoopCures(c: Case): Cure[] {
+  if (word(c, 'way') === 'sideways') return [];
+  const side = sideOf(c);
+  return [
+    {
+      set: { [`hoops.${side}.ear-circle`]: inMm(num(c, 'line')) },
+      say: `use a ${side} hoop with an ear circle of ${inMm(num(c, 'line'))}, or measure it again`,
+      cost: 3,
+    },
+  ];
+}
+
+function earCures(c: Case): Cure[] {
+  const side = sideOf(c);
+  const [ears, lugs] = [num(c, 'ears'), num(c, 'lugs')];
+  const serving = c.jig.rows.filter((r) => sidesServed(c.jig, r).includes(side));
+  if (c.fact.unit === 'deg' || serving.length !== 1) return singleEnded(c);
+  const row = c.jig.rows.indexOf(serving[0] as LugRow);
+  return [
+    { set: { 'lugs.count': ears }, say: `lay out ${ears} lugs`, cost: 1 },
+    { set: { [`lugs.rows.${row}.count`]: ears }, say: `lay out ${ears} lugs in that row`, cost: 1 },
+    { set: { [`hoops.${side}.ears`]: lugs }, say: `get a ${side} hoop with ${lugs} ears`, cost: 3 },
+  ];
+}
+
+/** Two things on one spot: turn the lugs, measure from the other edge, go between lugs, or shift one of the two. */
+function overlapCures(c: Case): Cure[] {
+  const [one, other] = [placedAt(c, word(c, 'one')), placedAt(c, word(c, 'other'))];
+  const groups = [word(c, 'group'), word(c, 'group2')];
+  const lugs = [one, other].some((p) => p?.role === 'lug');
+  // Two feet know which way is out; a hole goes either way.
+  const over = num(c, 'over');
+  const around = Number.isFinite(num(c, 'around')) ? [num(c, 'around')] : [over, -over];
+  const upright = Number.isFinite(num(c, 'upright')) ? [num(c, 'upright')] : [over, -over];
+  return [
+    ...(lugs ? halfPitch(c) : []),
+    ...groups.flatMap((g) => flipEdge(thingAt(c.jig, g))),
+    ...betweenLugs(c, one),
+    ...betweenLugs(c, other),
+    ...[one, other].flatMap((p) =>
+      p?.role === 'butt' ? putAt(c, p, 180) : p?.role === 'strainer' ? putAt(c, p, 0) : [],
+    ),
+    ...around.flatMap((way) => [...shiftRound(c, other, way), ...shiftRound(c, one, -way)]),
+    ...upright.flatMap((way) => [...shiftUp(c, other, way), ...shiftUp(c, one, -way)]),
+  ];
+}
+
+/** All lugs, or one row of them, turned half a pitch: a lug on the strainer line, or none. */
+function halfPitch(c: Case): Cure[] {
+  const rows = [word(c, 'group'), word(c, 'group2')].filter((g) => g.startsWith('lugs.rows.'));
+  const turned = (first: string | Deg, words: string): Cure[] => [
+    { set: { 'lugs.first': first }, say: `turn the lugs: ${words}`, cost: 1 },
+    ...rows.map(
+      (path): Cure => ({
+        set: { [`${path}.first`]: first },
+        say: `turn ${thingAt(c.jig, path)?.title ?? 'the row'}: ${words}`,
+        cost: 1,
+      }),
+    ),
+  ];
+  // With an odd count one lug is on the strainer line or opposite it, but for a quarter pitch.
+  const quarter = 90 / Math.max(...c.jig.rows.map((r) => r.count));
+  return [
+    ...turned('half', 'half a pitch from the strainer line'),
+    ...turned(0, 'one on the strainer line'),
+    ...turned(quarter, 'a quarter of a pitch from the strainer line'),
+  ];
+}
+
+/** Keys of a pattern where this group may keep them: its own, or what all lugs share. */
+function patternKeys(c: Case, leaf: string): string[] {
+  const path = word(c, 'group');
+  return [`${path}.holes.${leaf}`, ...(path.startsWith('lugs.') ? [`lugs.holes.${leaf}`] : [])];
+}
+
+const patternCures = (c: Case, leaf: 'spacing' | 'layout', value: number | string): Cure[] =>
+  patternKeys(c, leaf).map((key) => ({
+    set: { [key]: typeof value === 'number' ? inMm(upTo(value)) : value },
+    say: `${leaf} ${typeof value === 'number' ? inMm(upTo(value)) : value}: measure the casting again`,
+    cost: 3,
+  }));
+
+function outsideCures(c: Case): Cure[] {
+  const pattern = subject(c)?.thing.holes;
+  if (!pattern || (pattern.layout !== 'upright' && pattern.layout !== 'across')) return [];
+  const [a, b] = pattern.points;
+  const spacing = a && b ? Math.hypot(a.across - b.across, a.upright - b.upright) : 0;
+  const less = downTo(spacing - 2 * num(c, 'over'));
+  return [
+    ...patternCures(c, 'layout', pattern.layout === 'upright' ? 'across' : 'upright'),
+    ...(less > pattern.drill ? patternCures(c, 'spacing', less) : []),
+  ];
+}
+
+function snareEdgeCures(c: Case): Cure[] {
+  const it = subject(c);
+  return [...flipEdge(it), ...(it ? setFrom(c, it, 'bottom', downTo(c.fact.limit ?? 0)) : [])];
+}
+
+function drillCures(c: Case): Cure[] {
+  const thread = subject(c)?.thing.holes.screw?.thread;
+  if (!thread) return [];
+  const drill = nearestDrills(clearanceHoles(thread).medium).nearest.diameter;
+  const thinner = thinnerScrew(c);
+  return [
+    ...patternKeys(c, 'screw').flatMap((key): Cure[] =>
+      thinner ? [{ set: { [key]: thinner }, say: `use ${thinner} screws`, cost: 2.5 }] : [],
+    ),
+    ...patternKeys(c, 'drill').map((key) => ({ set: { [key]: inMm(drill) }, say: `drill ${inMm(drill)}`, cost: 2 })),
+  ];
+}
+
+/** The thickest usual screw of the same kind and length that the hole lets through. */
+function thinnerScrew(c: Case): string | undefined {
+  const pattern = subject(c)?.thing.holes;
+  if (!pattern?.screw) return undefined;
+  const { screw, drill } = pattern;
+  const kind = screw.thread.name.startsWith('M')
+    ? ['M6', 'M5', 'M4', 'M3.5', 'M3']
+    : ['1/4-20', '12-24', '10-24', '8-32', '6-32'];
+  const name = kind.find((k) => {
+    const thread = parseThread(k);
+    return thread !== undefined && clearanceHoles(thread).fine <= drill;
+  });
+  const length = screwLengthName(screw.thread, screw.length).replace(' mm', '');
+  return name === undefined ? undefined : `${name} x ${length}`;
+}
+
+/** The sold lengths that hold here; the middle ones first, as other holes of the pattern may want more or less. */
+function screwCures(c: Case): Cure[] {
+  const screw = subject(c)?.thing.holes.screw;
+  if (!screw) return [];
+  const to = Number.isFinite(num(c, 'to')) ? num(c, 'to') : num(c, 'from') + screw.thread.diameter;
+  const middle = (num(c, 'from') + to) / 2;
+  const lengths = [...screwLengthsWithin(screw.thread, num(c, 'from'), to)].sort(
+    (a, b) => Math.abs(a - middle) - Math.abs(b - middle),
+  );
+  return lengths.slice(0, 3).flatMap((length) => {
+    const text = `${screw.thread.name} x ${screwLengthName(screw.thread, length).replace(' mm', '')}`;
+    return patternKeys(c, 'screw').map((key): Cure => ({ set: { [key]: text }, say: `use ${text} screws`, cost: 2 }));
+  });
+}
+
+/** The head size this shell would take. */
+function headCures(c: Case): Cure[] {
+  const outside = c.fact.measured ?? 0;
+  const inches = Math.ceil(outside / MM_PER_INCH);
+  const skin =
+    c.jig.shell.skin?.when === 'after'
+      ? [{ set: { 'shell.skin.when': 'before' }, say: 'the shell was measured with its skin on', cost: 3.5 }]
+      : [];
+  const nominal = {
+    set: { 'shell.nominal': `${inches} in` },
+    say: `use ${inches} in heads, or measure the shell again`,
+    cost: 3,
+  };
+  return headFit(outside, inches * MM_PER_INCH).fit === 'small' ? skin : [nominal, ...skin];
+}
