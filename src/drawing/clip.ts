@@ -13,9 +13,8 @@ export const isIn = (box: Box, p: FlatPoint): boolean =>
   p.y >= box.min.y - tolerance.noise &&
   p.y <= box.max.y + tolerance.noise;
 
-/** What of a shape lies in the box: itself, open pieces of it, or nothing. Arcs stay arcs. */
-export function clipped(shape: Shape, box: Box): Shape[] {
-  const own = shapeBox(shape);
+/** What of a shape lies in the box: itself, open pieces of it, or nothing. Arcs stay arcs. `own` is the shape's box if known. */
+export function clipped(shape: Shape, box: Box, own: Box = shapeBox(shape)): Shape[] {
   if (isIn(box, own.min) && isIn(box, own.max)) return [shape];
   if (own.max.x < box.min.x || own.min.x > box.max.x || own.max.y < box.min.y || own.min.y > box.max.y) return [];
   const edges = spansOf(rectangle(shape.layer, 'window', box.min, box.max));

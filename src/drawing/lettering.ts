@@ -2,7 +2,7 @@ import { ACCENT_LIFT, ACCENTS, ALIKE, BASELINE, BLANK, CAPITAL, GAP, STROKES } f
 import type { Path } from '../model/drawing.ts';
 import type { FlatPoint } from '../model/frames.ts';
 import type { Deg, Mm } from '../units/scalar.ts';
-import { chain, moveShape, turnShape } from './paths.ts';
+import { chain, cosSin } from './paths.ts';
 
 /** What every stroke of a letter says it comes from. */
 export const LETTERING = 'lettering';
@@ -27,9 +27,11 @@ const UNKNOWN = '04646g0g04 0a6a';
 const decode = (code: string): Stroke[] =>
   code
     .split(' ')
-    .map((s) => Array.from({ length: s.length / 2 }, (_, i) => [at(s, 2 * i), at(s, 2 * i + 1) - BASELINE] as const));
+    .map((s) =>
+      Array.from({ length: s.length / 2 }, (_, i) => [digit(s, 2 * i), digit(s, 2 * i + 1) - BASELINE] as const),
+    );
 
-const at = (s: string, i: number): number => Number.parseInt(s[i] as string, 36);
+const digit = (s: string, i: number): number => Number.parseInt(s[i] as string, 36);
 
 const widthOf = (strokes: readonly Stroke[]): number => Math.max(0, ...strokes.flat().map(([x]) => x));
 
@@ -83,18 +85,26 @@ export function lettersWidth(text: string, height: Mm): Mm {
 export function letters(text: string, at: FlatPoint, height: Mm, options: LetterOptions = {}): Path[] {
   const scale = height / CAPITAL;
   const shift = { left: 0, center: 0.5, right: 1 }[options.align ?? 'left'] * lettersWidth(text, height);
+  const [cos, sin] = cosSin(options.turn ?? 0);
   const paths: Path[] = [];
   let x = -shift;
   for (const c of characters(text)) {
     const g = glyph(c);
     for (const s of g.strokes) {
-      const points = s.map(([px, py]) => ({ x: x + px * scale, y: py * scale }));
-      const closed = points.length > 3 && s[0]?.[0] === s.at(-1)?.[0] && s[0]?.[1] === s.at(-1)?.[1];
+      const points = s.map(([px, py]) => {
+        const [along, up] = [x + px * scale, py * scale];
+        return { x: at.x + cos * along - sin * up, y: at.y + sin * along + cos * up };
+      });
       const path = chain('ENGRAVE', LETTERING, points);
-      paths.push(closed ? { ...path, closed: true } : path);
+      paths.push(isRound(s) ? { ...path, closed: true } : path);
     }
     x += (g.width + GAP) * scale;
   }
-  const turn = options.turn ?? 0;
-  return paths.map((p) => moveShape(turn === 0 ? p : turnShape(p, turn), at.x, at.y));
+  return paths;
+}
+
+/** Whether a stroke comes back to where it began. */
+function isRound(s: Stroke): boolean {
+  const [first, last] = [s[0], s.at(-1)];
+  return s.length > 3 && first !== undefined && last !== undefined && first[0] === last[0] && first[1] === last[1];
 }

@@ -134,7 +134,8 @@ export function reversed(path: Path): Path {
   return { ...path, start: starts[starts.length - 1] as FlatPoint, segs: segs.reverse() };
 }
 
-function cosSin(deg: Deg): readonly [number, number] {
+/** Cosine and sine of an angle in degrees, exact for quarter turns. */
+export function cosSin(deg: Deg): readonly [number, number] {
   const quarter = deg / 90;
   if (Number.isInteger(quarter)) {
     const q = ((quarter % 4) + 4) % 4;

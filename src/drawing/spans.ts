@@ -124,7 +124,20 @@ export function shapeBox(shape: Shape): Box {
     const { center: c, radius: r } = shape;
     return { min: { x: c.x - r, y: c.y - r }, max: { x: c.x + r, y: c.y + r } };
   }
-  return join(spansOf(shape).map(spanBox));
+  // Most shapes are letters, made of lines alone: their points are their box.
+  let { x: x0, y: y0 } = shape.start;
+  let [x1, y1] = [x0, y0];
+  let a = shape.start;
+  for (const s of shape.segs) {
+    const box = s.kind === 'line' ? undefined : spanBox(arcSpan(a, s.to, s.center, s.ccw));
+    const [min, max] = box === undefined ? [s.to, s.to] : [box.min, box.max];
+    if (min.x < x0) x0 = min.x;
+    if (max.x > x1) x1 = max.x;
+    if (min.y < y0) y0 = min.y;
+    if (max.y > y1) y1 = max.y;
+    a = s.to;
+  }
+  return { min: { x: x0, y: y0 }, max: { x: x1, y: y1 } };
 }
 
 /** The smallest box round several. Throws RangeError when there are none: nothing has no place. */

@@ -161,8 +161,7 @@ function inOrder(all: readonly Shape[]): { shapes: Shape[]; travel: Mm } {
   for (const layer of LAYERS) {
     const own = all.filter((s) => s.layer === layer);
     const stops = own.map(stopOf);
-    const lettered = own.some((s) => s.from === LETTERING);
-    const order = lettered ? [...own.keys()] : shortOrder(at, stops);
+    const order = own.some((s) => s.from === LETTERING) ? [...own.keys()] : shortOrder(at, stops, layer !== 'SCORE');
     const run = order.map((i) => stops[i] as ReturnType<typeof stopOf>);
     travel += travelOf(at, run);
     at = run.at(-1)?.leave ?? at;

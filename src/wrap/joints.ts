@@ -71,6 +71,7 @@ export function jointsAround(
   for (let n = fewest; n <= fewest + 8; n++) {
     let best: (Joints & { cost: number }) | undefined;
     for (const seam of seams) {
+      if (best !== undefined && crowding(seam.clear) >= best.cost) continue;
       const inner = all.filter((s) => s.at > seam.at && s.at < seam.at + turn);
       const found = split(seam.at, seam.at + turn, inner, n, longest);
       if (found === undefined) continue;
@@ -96,24 +97,42 @@ export function jointsUp(blocks: readonly Block[], depth: Mm, tallest: Mm): read
 /** The cheapest n - 1 joints from `a` to `b`, by dynamic programming over the free spots. */
 function split(a: Mm, b: Mm, inner: readonly Spot[], n: number, longest: Mm): { cuts: Mm[]; cost: number } | undefined {
   const ideal = (b - a) / n;
-  const nodes: Spot[] = [{ at: a, clear: 0 }, ...inner, { at: b, clear: 0 }];
-  const last = nodes.length - 1;
-  let reach = new Map<number, { cost: number; cuts: Mm[] }>([[0, { cost: 0, cuts: [] }]]);
-  for (let k = 1; k <= n; k++) {
-    const next = new Map<number, { cost: number; cuts: Mm[] }>();
-    for (const [i, so] of reach) {
-      // The last piece has no choice; the others may end at any spot within reach but the very end.
-      for (let j = k === n ? last : i + 1; j <= (k === n ? last : last - 1); j++) {
-        const node = nodes[j] as Spot;
-        const length = node.at - (nodes[i] as Spot).at;
-        if (length > longest + tolerance.noise) break;
-        const cost = so.cost + ((length - ideal) / ideal) ** 2 + (j === last ? 0 : crowding(node.clear));
-        const known = next.get(j);
-        if (known !== undefined && known.cost <= cost) continue;
-        next.set(j, { cost, cuts: j === last ? so.cuts : [...so.cuts, node.at] });
-      }
-    }
-    reach = next;
+  const far = longest + tolerance.noise;
+  const cost = (length: Mm, clear: Mm | undefined): number =>
+    ((length - ideal) / ideal) ** 2 + (clear === undefined ? 0 : crowding(clear));
+  // reach[k][i]: the least cost of k joints, the last of them at spot i, and the spot before it.
+  const reach: { cost: number; before: number }[][] = [];
+  for (let k = 1; k < n; k++) {
+    const last = reach.at(-1);
+    reach.push(
+      inner.map((spot, i) => {
+        let best = { cost: Number.POSITIVE_INFINITY, before: -1 };
+        if (last === undefined) {
+          return spot.at - a <= far ? { cost: cost(spot.at - a, spot.clear), before: -1 } : best;
+        }
+        for (let h = i - 1; h >= 0; h--) {
+          const length = spot.at - (inner[h] as Spot).at;
+          if (length > far) break;
+          const sum = (last[h] as { cost: number }).cost + cost(length, spot.clear);
+          if (sum < best.cost) best = { cost: sum, before: h };
+        }
+        return best;
+      }),
+    );
   }
-  return reach.get(last);
+  if (n === 1) return b - a <= far ? { cuts: [], cost: 0 } : undefined;
+  let end = -1;
+  let least = Number.POSITIVE_INFINITY;
+  for (const [i, spot] of inner.entries()) {
+    if (b - spot.at > far) continue;
+    const sum = (reach[n - 2]?.[i]?.cost ?? Number.POSITIVE_INFINITY) + cost(b - spot.at, undefined);
+    if (sum < least) [least, end] = [sum, i];
+  }
+  if (end < 0) return undefined;
+  const cuts: Mm[] = [];
+  for (let k = n - 2, i = end; k >= 0; k--) {
+    cuts.unshift((inner[i] as Spot).at);
+    i = reach[k]?.[i]?.before ?? -1;
+  }
+  return { cuts, cost: least };
 }

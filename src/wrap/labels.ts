@@ -104,15 +104,19 @@ export function beside(box: Box, size: { width: Mm; height: Mm }, gap: Mm): Flat
 }
 
 /** A grid of corners over a box for a label of this size, from the middle outwards. */
-export function across(box: Box, size: { width: Mm; height: Mm }, step: Mm = 5): FlatPoint[] {
-  const places: FlatPoint[] = [];
+export function* across(box: Box, size: { width: Mm; height: Mm }, step: Mm = 5): Generator<FlatPoint> {
   const [w, h] = [box.max.x - box.min.x - size.width, box.max.y - box.min.y - size.height];
-  const fan = (room: Mm): Mm[] => {
-    if (room < 0) return [];
-    const n = Math.floor(room / 2 / step);
-    return [0, ...Array.from({ length: n }, (_, i) => [(i + 1) * step, -(i + 1) * step]).flat()];
-  };
-  for (const dy of fan(h))
-    for (const dx of fan(w)) places.push({ x: box.min.x + w / 2 + dx, y: box.min.y + h / 2 + dy });
-  return places;
+  for (const dy of fan(h, step)) {
+    for (const dx of fan(w, step)) yield { x: box.min.x + w / 2 + dx, y: box.min.y + h / 2 + dy };
+  }
+}
+
+/** 0, then a step to either side, then two, as far as the room goes. */
+function* fan(room: Mm, step: Mm): Generator<Mm> {
+  if (room < 0) return;
+  yield 0;
+  for (let d = step; d <= room / 2; d += step) {
+    yield d;
+    yield -d;
+  }
 }

@@ -69,11 +69,25 @@ export function lettering(input: LetteringInput): Lettering {
       [1, 3, 6, 9, 13].flatMap((gap) => beside(box, size, gap)),
     );
   }
-  for (const window of windows) {
+  for (const [i, window] of windows.entries()) {
     const words = (height: Mm): Label => ({ lines: ['↑ TOP ↑', 'OUTSIDE'], height });
     put(BIG.filter((h) => h >= small).map(words), (size) => across(window, size));
-    const plan: Label = { lines: [jig.name, `plan ${input.digest.slice(0, 12)}`], height: small };
-    put([plan, { ...plan, lines: [`plan ${input.digest.slice(0, 12)}`] }], (size) => across(window, size));
+    const piece = windows.length > 1 ? `wrap ${i + 1} of ${windows.length}` : 'wrap';
+    const plan = `${piece}  plan ${input.digest.slice(0, 12)}`;
+    put(
+      [[jig.name, plan], [plan], [piece]].map((lines) => ({ lines, height: small })),
+      (size) => across(window, size),
+    );
+    const notes = rowNotes(skin);
+    put(
+      [
+        { lines: ['hold each row to its own edge', ...notes], height: small },
+        ...(notes.length > 4
+          ? [{ lines: ['hold each row to its own edge', ...notes.slice(0, 2)], height: small }]
+          : []),
+      ],
+      (size) => across(window, size),
+    );
     if (window.max.y >= sheet.max.y) edgeName('TOP EDGE', window, 'up');
     if (window.min.y <= sheet.min.y) edgeName('BOTTOM EDGE', window, 'down');
   }
@@ -90,31 +104,35 @@ export function lettering(input: LetteringInput): Lettering {
       { lines: ['0°'], height: small },
     ],
     (size) =>
-      [1, -1].flatMap((side) =>
-        across({ min: { x: 0, y: sheet.min.y }, max: { x: size.width, y: sheet.max.y } }, size).map((p) => ({
-          x: side > 0 ? x + 1.2 : x - 1.2 - size.width,
-          y: p.y,
-        })),
-      ),
+      [...across({ min: { x: 0, y: sheet.min.y }, max: { x: size.width, y: sheet.max.y } }, size)].flatMap(({ y }) => [
+        { x: x + 1.2, y },
+        { x: x - 1.2 - size.width, y },
+      ]),
   );
   for (const p of skin.layout.placed) {
     const at = placeOf(skin, p.angle, sheet.min.x);
     const holes = marks.filter((m) => m.hole.fitting === p.id).map((m) => m.circle);
     const box = boxOf(p, at, holes);
-    put(names(p, skin, small), (size) => [1.2, 4, 9].flatMap((gap) => beside(box, size, gap)));
+    put(names(p, small), (size) => [1.2, 4, 9].flatMap((gap) => beside(box, size, gap)));
   }
   return { paths, left, surface: ground };
 }
 
 /** What a fitting's label says, longest first. */
-function names(p: Placed, skin: Skin, height: Mm): Label[] {
+function names(p: Placed, height: Mm): Label[] {
   const angle = `${trimmed(p.angle, 2)}°`;
-  const { depth } = skin.layout;
-  const from =
-    p.edge === 'middle'
-      ? `${trimmed(p.height - depth / 2, 1)} from middle`
-      : `${trimmed(p.edge === 'top' ? depth - p.height : p.height, 1)} from ${p.edge}`;
-  return [[p.id, `${angle}  ${from}`], [p.id, angle], [`${p.id} ${angle}`], [p.id]].map((lines) => ({ lines, height }));
+  return [[p.id, angle], [`${p.id} ${angle}`], [p.id]].map((lines) => ({ lines, height }));
+}
+
+/** For every row and fitting, the edge to hold to and how far it lies from it. */
+function rowNotes(skin: Skin): string[] {
+  const { depth, placed } = skin.layout;
+  const notes = placed.map((p) => {
+    const name = p.role === 'lug' ? `row ${p.group}` : p.group;
+    if (p.edge === 'middle') return `${name}: ${trimmed(p.height - depth / 2, 1)} mm from the middle`;
+    return `${name}: ${trimmed(p.edge === 'top' ? depth - p.height : p.height, 1)} mm from the ${p.edge} edge`;
+  });
+  return [...new Set(notes)];
 }
 
 function boxOf(p: Placed, x: Mm, holes: readonly Shape[]): Box {

@@ -39,6 +39,7 @@ export function cutting(input: CuttingInput): Cutting | undefined {
     const keep = (b: Block): boolean => b.hard || !crossed;
     const around = input.around.filter(keep);
     const up = input.up.filter(keep);
+    const pieces = (c: Cutting): number => (c.cuts.length + 1) * (c.bands.length + 1);
     const ways: Cutting[] = [];
     for (const [long, tall] of w === h
       ? [[w, h]]
@@ -48,11 +49,12 @@ export function cutting(input: CuttingInput): Cutting | undefined {
         ]) {
       const longest = (long as Mm) - input.tab;
       if (longest <= 0) continue;
+      const least = Math.ceil(input.turn / longest) * Math.ceil(input.depth / (tall as Mm));
+      if (ways.some((c) => pieces(c) <= least)) continue;
       const bands = jointsUp(up, input.depth, tall as Mm);
       const joints = bands && jointsAround(around, input.turn, longest, input.land, input.seamAt);
       if (bands !== undefined && joints !== undefined) ways.push({ ...fromSeam(joints, input.turn), bands, crossed });
     }
-    const pieces = (c: Cutting): number => (c.cuts.length + 1) * (c.bands.length + 1);
     ways.sort((a, b) => pieces(a) - pieces(b) || a.bands.length - b.bands.length);
     if (ways[0] !== undefined) return ways[0];
   }

@@ -126,6 +126,7 @@ interface Drawn {
   readonly marks: readonly PlacedMark[];
   /** Scored and engraved lines of the whole, and what only pieces carry, each with the piece's box. */
   readonly lines: readonly Shape[];
+  readonly boxes: readonly Box[];
   readonly jointMarks: readonly { readonly column: number; readonly band: number; readonly shape: Shape }[];
   readonly left: readonly string[];
 }
@@ -155,7 +156,7 @@ function drawTemplate(jig: Jig, skin: Skin, cut: Cutting, style: MarkStyle, kerf
     digest,
   });
   const all = [...feet, ...marks.flatMap((m) => m.extra), ...upright, ...closing, ...words.paths];
-  return { marks, lines: all, jointMarks: joints, left: words.left };
+  return { marks, lines: all, boxes: boxesOf(all), jointMarks: joints, left: words.left };
 }
 
 /** Ticks across every joint, the seam's own among them, tagged with the piece that carries them. */
@@ -268,7 +269,7 @@ function panel(piece: Piece, all: readonly Piece[], drawn: Drawn, cut: Cutting, 
   const marks = [
     ...circles.filter((c) => c.layer !== 'CUT-INNER'),
     ...tabLine(tab, window.max.x, window.max.y, window.min.y),
-    ...drawn.lines.flatMap((s) => clipped(s, window)),
+    ...drawn.lines.flatMap((s, i) => clipped(s, window, drawn.boxes[i])),
     ...drawn.jointMarks.filter((j) => j.column === column && j.band === band).map((j) => j.shape),
   ];
   const inner = circles.filter((c) => c.layer === 'CUT-INNER');

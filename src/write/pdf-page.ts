@@ -8,8 +8,8 @@ import { written } from './number.ts';
 /** PDF counts in 1/72 inch (ISO 32000-1, 8.3.2.3). */
 export const POINTS_PER_MM = 72 / 25.4;
 
-/** Five decimals of a point: 4 nanometres. */
-const n = (points: number): string => written(points, 5);
+/** Three decimals of a point: a third of a micrometre. */
+const n = (points: number): string => written(points, 3);
 
 /** Line widths on paper, mm. */
 const WIDTH: Readonly<Record<Layer, Mm>> = {
