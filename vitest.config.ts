@@ -4,7 +4,7 @@ export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
     environment: 'node',
-    globalSetup: ['tests/browser/setup.ts'],
+    globalSetup: ['tests/helpers/built.ts', 'tests/browser/setup.ts'],
     pool: 'threads',
     maxWorkers: 2,
     testTimeout: 30_000,

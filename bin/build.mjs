@@ -1,11 +1,12 @@
-import { readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { basename } from 'node:path';
 import { build } from 'esbuild';
 import { buildPage } from './build-page.mjs';
 
 // One lazily loaded chunk per command: help and short commands do not pay for the rest.
 const { version } = JSON.parse(readFileSync('package.json', 'utf8'));
-rmSync('dist', { recursive: true, force: true });
-await build({
+const { outputFiles } = await build({
+  write: false,
   entryPoints: { cli: 'src/cli/main.ts', index: 'src/index.ts' },
   outdir: 'dist',
   outExtension: { '.js': '.mjs' },
@@ -23,6 +24,15 @@ await build({
   // Packages written for require() inside an ES module bundle.
   banner: { js: "import{createRequire as __cr}from'node:module';const require=__cr(import.meta.url);" },
 });
-
+const files = outputFiles.map((f) => ({ name: basename(f.path), data: f.contents }));
 // The bench page's shared style and script, with the hashes its security policy names.
-writeFileSync('dist/page.json', JSON.stringify(await buildPage()));
+files.push({ name: 'page.json', data: JSON.stringify(await buildPage()) });
+
+// New files first, the entry points last, then what is left of an older build: a command running meanwhile finds either.
+mkdirSync('dist', { recursive: true });
+for (const f of files.sort((a, b) => Number(/^(cli|index)/.test(a.name)) - Number(/^(cli|index)/.test(b.name)))) {
+  writeFileSync(`dist/${f.name}.tmp`, f.data);
+  renameSync(`dist/${f.name}.tmp`, `dist/${f.name}`);
+}
+const kept = new Set([...files.map((f) => f.name), 'types']);
+for (const name of readdirSync('dist')) if (!kept.has(name)) rmSync(`dist/${name}`, { recursive: true, force: true });

@@ -138,17 +138,6 @@ function build(run: (action: Action, args: readonly string[], options: Options) 
     () => import('./measured.ts'),
   ).option('--picture <file>', 'also draw plan against measured, as SVG');
   add(
-    'coupon',
-    'a kerf and fit test piece; --reading turns its measurement into kerf',
-    'lugwright coupon --sheet laser-600x400 --material birch-ply-6 --out coupon',
-    () => import('./coupon.ts'),
-  )
-    .requiredOption('--sheet <name>', 'built-in sheet or a YAML profile')
-    .requiredOption('--material <name>', 'built-in material or a YAML profile')
-    .option('--reading <lengths>', 'what the coupon measured, as its engraving asks')
-    .option('--profile <file>', "the builder's own material profile to keep the result in")
-    .option('--out <folder>', 'folder for the coupon files', 'coupon');
-  add(
     'schema',
     'print the JSON Schema of the jig file',
     'lugwright schema > jig.schema.json',
