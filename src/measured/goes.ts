@@ -39,13 +39,14 @@ export const SURE_ENOUGH: Mm = 0.5;
 /** Float dust on a miss, far below any caliper. */
 const DUST: Mm = 0.01;
 
-/** One fitting with two or more holes, or one hole and a screw, against the fitted holes. */
+/** One fitting against the fitted holes. `turned`: arc by which the readings leave its whole ring turned beside the plan. */
 export function verdict(
   jig: Jig,
   layout: Layout,
   placed: Placed,
   a: Adjusted,
   crossChecked: (hole: string) => boolean,
+  turned: Mm,
 ): FittingVerdict {
   const pattern = patternOf(jig, placed);
   const ids = placed.holes.map((h) => h.id);
@@ -65,7 +66,7 @@ export function verdict(
   if (pattern?.screw === undefined) return { ...base, ...none, needs: 'holes.screw' };
   const clearance = pattern.drill - pattern.screw.thread.diameter;
   const reach = clearance / 2;
-  const reaches = reachesOf(layout, placed, reach, a);
+  const reaches = reachesOf(layout, placed, reach, a, turned);
   const fit = fitRigid(reaches)!;
   const off = fit.miss + reach;
   const missSigma = Math.max(pullSigma(placed, fit, a), fit.miss > -reach / 2 ? 0 : sigma);
@@ -103,12 +104,13 @@ export const patternOf = (jig: Jig, p: Placed): Pattern | undefined =>
     : jig.fittings.find((f) => f.name === p.group)?.holes;
 
 /** Screws on the hardware against holes where they are, seen square on the fitting: an angle t from its line lies R sin t across. */
-function reachesOf(layout: Layout, placed: Placed, reach: Mm, a: Adjusted): Reach[] {
+function reachesOf(layout: Layout, placed: Placed, reach: Mm, a: Adjusted, turned: Mm): Reach[] {
+  const line = toRad(placed.angle) + turned / layout.radius;
   return placed.holes.map((h): Reach => {
     const spot = a.spots.get(h.id)!;
     return {
       screw: { x: h.across, y: h.height - placed.height },
-      hole: { x: layout.radius * Math.sin(spot.angle - toRad(placed.angle)), y: spot.height - placed.height },
+      hole: { x: layout.radius * Math.sin(spot.angle - line), y: spot.height - placed.height },
       reach,
     };
   });

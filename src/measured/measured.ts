@@ -44,7 +44,8 @@ export function measured(
   const fittings = layout.placed
     .filter((p) => p.holes.length > 1 || (p.holes.length === 1 && patternOf(jig, p)?.screw !== undefined))
     .map((p) => {
-      const v = verdict(jig, layout, p, a, (id) => isChecked.get(id) === true);
+      const turned = places.get(p.holes[0]!.id)!.turned;
+      const v = verdict(jig, layout, p, a, (id) => isChecked.get(id) === true, turned);
       // A lone hole lets its screw through wherever it is, but an unread one is not a checked one.
       return p.holes.length === 1 && v.goesOn !== null && !isPlaced.get(p.holes[0]!.id)
         ? { ...v, goesOn: null, needs: 'readings' }

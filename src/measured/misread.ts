@@ -95,7 +95,9 @@ export function sift(
   return {
     adjusted: now,
     kept,
-    misreadings: [...out].map(([reading, or]) => ({ reading, ...expected(reading), or: or.filter((o) => out.has(o)) })),
+    misreadings: [...out]
+      .sort(([p], [q]) => p.line - q.line)
+      .map(([reading, or]) => ({ reading, ...expected(reading), or: or.filter((o) => out.has(o)) })),
   };
 }
 

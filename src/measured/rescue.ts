@@ -76,10 +76,13 @@ export function cures(d: Drilled): readonly Cure[] {
   const all = fitRigid(d.reaches);
   if (all !== undefined) add(found, opened(d, all));
   add(found, plugged(d));
-  const ranked = found.sort((a, b) => a.damage_mm2 - b.damage_mm2);
-  const covered = ranked.filter((c) => c.covered !== 'no');
+  const ranked = found.sort((a, b) => showing(a) - showing(b) || a.damage_mm2 - b.damage_mm2);
+  const covered = ranked.filter((c) => showing(c) === 0);
   return covered.length > 0 ? covered : ranked;
 }
+
+/** 0: nothing shows. 1: it shows beside the foot. 2: no washer lies on the wood all round it. */
+const showing = (c: Cure): 0 | 1 | 2 => (c.covered !== 'no' ? 0 : (c.cover.washer_mm ?? 0) >= LAND ? 1 : 2);
 
 const add = (list: Cure[], cure: Cure | undefined): void => {
   if (cure !== undefined) list.push(cure);

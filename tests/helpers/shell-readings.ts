@@ -37,14 +37,28 @@ const point = (t: Truth, angle: number, height: number): Point => [
 
 const distance = (a: Point, b: Point): number => Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
 
-/** Points of a hole's rim on the outside skin: a circle of the drill's radius seen along the hole. */
-function rim(t: Truth, id: string): Point[] {
+/** A point of a hole's rim on the outside skin: a circle of the drill's radius seen along the hole. */
+function rim(t: Truth, id: string, turn: number): Point {
   const h = t.holes.get(id)!;
-  return Array.from({ length: 720 }, (_, i) => {
-    const a = (i * Math.PI) / 360;
-    const across = (h.drill / 2) * Math.cos(a);
-    return point(t, h.angle + (Math.asin(across / t.radius) * 180) / Math.PI, h.height + (h.drill / 2) * Math.sin(a));
-  });
+  const across = (h.drill / 2) * Math.cos(turn);
+  return point(t, h.angle + (Math.asin(across / t.radius) * 180) / Math.PI, h.height + (h.drill / 2) * Math.sin(turn));
+}
+
+/** Farthest or nearest two points of two rims: a grid over both circles, closing in on its best. */
+function overRims(t: Truth, from: string, to: string, sign: 1 | -1): number {
+  let best = Number.NEGATIVE_INFINITY;
+  let at: readonly [number, number] = [0, 0];
+  for (let width = Math.PI; width > 1e-3; width *= 0.5) {
+    const [a0, b0] = at;
+    for (let i = -12; i <= 12; i++) {
+      for (let j = -12; j <= 12; j++) {
+        const [a, b] = [a0 + (i / 12) * width, b0 + (j / 12) * width];
+        const d = sign * distance(rim(t, from, a), rim(t, to, b));
+        if (d > best) [best, at] = [d, [a, b]];
+      }
+    }
+  }
+  return sign * best;
 }
 
 /** What a caliper reads: middle to middle, or over rims by searching both rims for the farthest or nearest points. */
@@ -56,8 +70,7 @@ export function caliper(t: Truth, kind: string, from: string, to: string, over =
   }
   const other = t.holes.get(to)!;
   if (over === 'centres') return distance(point(t, h.angle, h.height), point(t, other.angle, other.height));
-  const all = rim(t, from).flatMap((a) => rim(t, to).map((b) => distance(a, b)));
-  return all.reduce((best, d) => (over === 'outside' ? Math.max(best, d) : Math.min(best, d)));
+  return overRims(t, from, to, over === 'outside' ? 1 : -1);
 }
 
 export interface Filling {
