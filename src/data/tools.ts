@@ -71,7 +71,8 @@ const SPUR_FROM: Mm = 16;
 const TWIST_TO: Mm = 12;
 /** Below this a brad point has no room for its spur: a twist drill on a centre mark. */
 const BRAD_FROM: Mm = 3;
-const SMALL_MILL: Mm = 3.175;
+/** The mill every router owner has, in its long form, or it does not reach through a thick wall. */
+const SMALL_MILL = { diameter: 3.175, flute: 17 } as const;
 
 /**
  * The set for `tools: default`, common practice, no source: a V bit for centre marks; for holes with a pilot a twist drill
@@ -88,8 +89,9 @@ export function defaultTools(drills: readonly { readonly drill: Mm; readonly pil
   const piloted = (h: { drill: Mm; pilot?: Mm | undefined }): boolean => h.pilot !== undefined && h.drill <= TWIST_TO;
   for (const h of [...drills].sort((a, b) => (a.pilot ?? 0) - (b.pilot ?? 0))) if (piloted(h)) want('twist', h.pilot!);
   for (const h of bySize) want(piloted(h) ? 'twist' : soleBit(h.drill), h.drill);
-  if (bySize.some((h) => h.drill > SMALL_MILL * 1.2)) want('end-mill', SMALL_MILL);
-  return [{ kind: 'v-bit' as const, diameter: 6 }, ...wanted].map((w, i) => completeTool({ id: i + 1, ...w }));
+  const set: Omit<ToolWords, 'id'>[] = [{ kind: 'v-bit', diameter: 6 }, ...wanted];
+  if (bySize.some((h) => h.drill > SMALL_MILL.diameter * 1.2)) set.push({ kind: 'end-mill', ...SMALL_MILL });
+  return set.map((w, i) => completeTool({ id: i + 1, ...w }));
 }
 
 function soleBit(drill: Mm): ToolKind {

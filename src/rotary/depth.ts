@@ -66,5 +66,6 @@ export interface DepthInput {
 export const fullDepth = (d: DepthInput): Mm =>
   throughDepth(d.radius, d.inside, d.hole, d.y) + leadOf(d.tool) + d.runout + BREAKTHROUGH;
 
-/** Unbacked, from both sides: the point just shows inside at the lowest spot, the rim has not broken through. */
-export const showingDepth = (d: DepthInput): Mm => throughDepth(d.radius, d.inside, 0, d.y) + d.runout + POINT_SHOWS;
+/** Unbacked, from both sides: the point just shows inside at the lowest spot, by less than it leads the rim. */
+export const showingDepth = (d: DepthInput): Mm =>
+  throughDepth(d.radius, d.inside, 0, d.y) + d.runout + Math.min(POINT_SHOWS, leadOf(d.tool) / 2);
