@@ -10,6 +10,7 @@ import { replayOf } from './replay.ts';
 import { changeSection } from './sections/change.ts';
 import { drawingsSection } from './sections/drawings.ts';
 import { findingsSection, verdict } from './sections/findings.ts';
+import { gaugeSection } from './sections/gauge.ts';
 import { holesSection } from './sections/holes.ts';
 import { replaySection } from './sections/replay.ts';
 import { assumedSection, budgetSection, filesSection, rotarySection, shoppingSection } from './sections/rest.ts';
@@ -28,6 +29,7 @@ export function fillPage(data: PageData): string {
     template.solid ? TURNING : '',
     changeSection(data.source),
     holesSection(view),
+    gaugeSection(view),
     workSection(view, data),
     rotarySection(data),
     data.rotary?.program ? replaySection(view, data.rotary.datum) : '',

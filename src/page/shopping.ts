@@ -4,7 +4,7 @@ import { clip } from '../picture/svg.ts';
 import type { MadeFile, PageData, Supply } from './data.ts';
 import { both } from './number.ts';
 import type { View } from './view.ts';
-import { bits } from './work.ts';
+import { bits } from './work/step.ts';
 
 /** What to have on the bench before starting. `what` and `why` are plain text. */
 export function supplies(view: View, files: readonly MadeFile[], collar: PageData['collar']): readonly Supply[] {

@@ -36,10 +36,14 @@ nav a:hover{text-decoration:underline}
 .verdict ul{margin:.25rem 0}
 figure{margin:1rem 0;background:var(--sheet);border:1px solid var(--rule);padding:.5rem}
 figcaption{font-size:.9375rem;color:var(--soft);padding:.4rem .25rem 0}
-.picture{width:100%;height:auto;max-height:80vh}
+.picture:not(.true){width:100%;height:auto;max-height:80vh}
+.strips{display:flex;flex-wrap:wrap;gap:8mm;align-items:flex-start;overflow-x:auto}
 .picture:is(.side,.rod){max-height:24rem}
 .scroll{overflow-x:auto;max-width:100%}
 .wide .picture{min-width:56rem}
+.replay{display:grid;grid-template-columns:minmax(0,20rem) minmax(0,1fr);gap:1rem;align-items:start}
+@media (max-width:60rem){.replay{grid-template-columns:minmax(0,1fr)}}
+.replay figure{margin:0}
 .pair{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,24rem),1fr));gap:1rem;align-items:start}
 .pair figure{margin:0}
 .findings{list-style:none;padding:0;margin:0}
@@ -51,6 +55,7 @@ figcaption{font-size:.9375rem;color:var(--soft);padding:.4rem .25rem 0}
 .stop .level{border:2px solid var(--stop);background:var(--stop);color:var(--onstop)}
 .said{font-size:1.125rem}
 .note .said{font-size:1.0625rem}
+.where{color:var(--soft);font-size:.9375rem;margin:0}
 table{border-collapse:collapse;font-variant-numeric:tabular-nums;min-width:100%}
 caption{text-align:left;color:var(--soft);font-size:.9375rem;padding:.25rem 0}
 th,td{overflow-wrap:normal;padding:.4rem .55rem;border-bottom:1px solid var(--rule);text-align:left;vertical-align:top}
@@ -120,19 +125,27 @@ tr.lit>th{box-shadow:inset .4rem 0 var(--lit)}
 const paper = `
 @page{margin:12mm}
 @media print{
-html{font-size:9.5pt}
+html{font-size:9pt}
 body{background:#fff}
 nav,.skip,.screen{display:none!important}
 h2{break-after:avoid;margin-top:1.2rem;border-top-width:2px}
 figure,.finding,tr{break-inside:avoid}
 .scroll{overflow:visible}
 .wide .picture{min-width:0}
-.picture{max-height:150mm}
-th,td{padding:.15rem .35rem}
+.picture:not(.true){max-height:150mm}
+.pair{grid-template-columns:1fr 1fr}
+th,td{padding:.12rem .3rem}
+table{font-size:.9em}
+td .in,td .to{display:inline;font-size:.85em}
+.level{padding:0}
+.finding{padding:.25rem 0}
+.said{font-size:1em}
 .pick{border:0;padding:0;min-height:0}
 .tick{min-height:0;padding:.1rem 0}
 .tick input{width:4mm;height:4mm}
-#holes,#work,#rotary{break-before:page}
+#holes,#work,#rotary,#gauge{break-before:page}
+#rotary{break-after:page}
+.caution{border-width:2px;border-style:solid}
 pre{max-height:none}
 a{color:inherit;text-decoration:none}
 }

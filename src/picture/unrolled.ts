@@ -37,18 +37,21 @@ export function unrolledPicture(view: SheetView): string {
 /** Names of lug lines above, degrees below. */
 function scale(from: Deg, layout: Layout, size: Mm): string {
   const at = (angle: Deg): Mm => unroll({ angle: within(angle, from), height: 0 }, layout.radius).x;
+  const left = unroll({ angle: from, height: 0 }, layout.radius).x;
   const lugs = new Map<Deg, string>();
   for (const p of layout.placed) {
     if (p.role === 'lug' && !lugs.has(p.angle)) lugs.set(p.angle, p.id.slice(p.id.lastIndexOf('-') + 1));
   }
-  const out: string[] = [label(at(0), layout.depth + 2.4 * size, 'strainer line 0°', 'bold mid', size)];
+  const out: string[] = [
+    label(Math.max(at(0) - 4 * size, left - 0.8 * size), layout.depth + 2.4 * size, 'strainer line 0°', 'bold', size),
+  ];
   // Lines nearer together than their names are wide keep the first name.
   let last = Number.NEGATIVE_INFINITY;
   for (const [angle, number] of [...lugs].sort(([a], [b]) => at(a) - at(b))) {
     if (at(angle) - last < size * 3.2) continue;
     last = at(angle);
     out.push(label(at(angle), -0.9 * size, `lug ${number}`, 'mid', size));
-    if (Math.abs(at(angle) - at(0)) > size * 5) {
+    if (Math.abs(at(angle) - at(0)) > size * 7) {
       out.push(label(at(angle), layout.depth + 2.4 * size, `${trimmed(angle, 2)}°`, 'soft mid', size * 0.9));
     }
   }

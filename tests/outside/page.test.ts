@@ -8,7 +8,7 @@ import { dataText } from '../../src/page/policy.ts';
 import { neighbours } from '../../src/page/sections/holes.ts';
 import { supplies } from '../../src/page/shopping.ts';
 import { viewOf } from '../../src/page/view.ts';
-import { workSteps } from '../../src/page/work.ts';
+import { workSteps } from '../../src/page/work/order.ts';
 import { clip, esc } from '../../src/picture/svg.ts';
 import { SAMPLE, samplePage } from '../browser/sample.ts';
 

@@ -3,6 +3,7 @@ import { typedValue, withValue } from '../fields.ts';
 import { complaint, recompute } from '../recompute.ts';
 import { drawingsSection } from '../sections/drawings.ts';
 import { findingsSection, verdict } from '../sections/findings.ts';
+import { gaugeSection } from '../sections/gauge.ts';
 import { holesSection } from '../sections/holes.ts';
 import { assumedSection, shoppingSection } from '../sections/rest.ts';
 import { workSection } from '../sections/work.ts';
@@ -12,7 +13,7 @@ import type { LiveData } from './data.ts';
 
 /** Sections drawn at every key press, and those that may come a moment later. */
 const FIRST = ['verdict', 'matters', 'shell'] as const;
-const LATER = ['holes', 'work', 'buy', 'assumed'] as const;
+const LATER = ['holes', 'gauge', 'work', 'buy', 'assumed'] as const;
 /** A pause in typing after which the long lists are drawn, ms. */
 const PAUSE = 120;
 
@@ -67,6 +68,7 @@ export function startEditing(data: LiveData, redrawn: (view: View | undefined) =
     redrawn(view);
     timer = setTimeout(() => {
       replace('holes', holesSection(view));
+      replace('gauge', gaugeSection(view));
       replace('work', workSection(view, data));
       replace('buy', shoppingSection(view, data));
       replace('assumed', assumedSection(view));
@@ -94,7 +96,8 @@ export function startEditing(data: LiveData, redrawn: (view: View | undefined) =
 
 function replace(id: string, html: string): void {
   const old = document.getElementById(id);
-  if (old) old.outerHTML = html;
+  // A section with nothing to show leaves its place, so that it can come back.
+  if (old) old.outerHTML = html === '' ? `<section id="${id}" hidden></section>` : html;
 }
 
 function complain(input: HTMLInputElement, text: string): void {

@@ -31,25 +31,40 @@ export function findingsSection(view: View): string {
   const { findings } = view;
   if (findings.length === 0) return section('matters', 'What matters first', '<p>No findings.</p>');
   const shown = new Set<string>();
-  const groups = (['stop', 'care', 'note'] as const).map((level) => {
-    const some = findings.filter((f) => f.level === level);
-    if (some.length === 0) return '';
-    return `<ol class="findings">${some.map((f) => one(f, view, shown)).join('')}</ol>`;
-  });
-  return section('matters', 'What matters first', groups.join(''));
+  const items = together(findings).map((same) => one(same, view, shown));
+  return section('matters', 'What matters first', `<ol class="findings">${items.join('')}</ol>`);
 }
 
-function one(f: Finding, view: View, shown: Set<string>): string {
-  const facts = [
-    f.source && f.level !== 'note' ? `Limit from: ${esc(f.source)}.` : '',
-    f.line ? `Jig file, line ${f.line}.` : '',
-  ]
-    .filter((t) => t !== '')
-    .join(' ');
-  return `<li class="finding ${f.level}" id="${anchor(f, view.findings)}"><p class="level">${WORD[f.level]}</p><div><p class="said">${esc(f.text)}</p>${
-    f.try === '' ? '' : `<p class="try"><b>Try:</b> ${esc(f.try)}</p>`
-  }${facts === '' ? '' : `<p class="fine">${facts}</p>`}${f.level === 'note' ? '' : pictureOf(f, view, shown)}</div></li>`;
+/** Findings that say the same of several places stand together: one sentence, all places. Order is kept. */
+function together(findings: readonly Finding[]): readonly (readonly Finding[])[] {
+  const groups = new Map<string, Finding[]>();
+  for (const f of findings) {
+    const key = JSON.stringify([f.level, f.id, f.text, f.try]);
+    const same = groups.get(key);
+    if (same) same.push(f);
+    else groups.set(key, [f]);
+  }
+  return (['stop', 'care', 'note'] as const).flatMap((level) =>
+    [...groups.values()].filter((g) => g[0]!.level === level),
+  );
 }
+
+function one(same: readonly Finding[], view: View, shown: Set<string>): string {
+  const f = same[0]!;
+  const places = [...new Set(same.map((s) => s.at))];
+  const lines = [...new Set(same.flatMap((s) => (s.line === undefined ? [] : [s.line])))];
+  const fine = [
+    f.source && f.level !== 'note' ? `Limit from: ${esc(f.source)}.` : '',
+    lines.length > 0 ? `${lines.length === 1 ? 'Line' : 'Lines'} ${lines.join(', ')}.` : '',
+  ].filter((t) => t !== '');
+  const anchors = same.map((s) => `<span id="${anchor(s, view.findings)}"></span>`).join('');
+  const pictures = f.level === 'note' ? '' : same.map((s) => pictureOf(s, view, shown)).join('');
+  return `<li class="finding ${f.level}"><p class="level">${anchors}${WORD[f.level]}</p><div><p class="where">${esc(clip(places.join(', '), 120))}</p><p class="said">${esc(sentence(f.text))}</p>${
+    f.try === '' ? '' : `<p class="try"><b>Try:</b> ${esc(f.try)}</p>`
+  }${fine.length === 0 ? '' : `<p class="fine">${fine.join(' ')}</p>`}${pictures}</div></li>`;
+}
+
+const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** The picture that tells the finding: rod and hoop in section, everything else on the skin where it happens. Each once. */
 function pictureOf(f: Finding, view: View, shown: Set<string>): string {

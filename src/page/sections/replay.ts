@@ -14,7 +14,7 @@ export function replaySection(view: View, datum: 'top' | 'bottom'): string {
 <div class="controls"><button type="button" id="replay-play" aria-pressed="false">Play</button> <label>Speed <select id="replay-speed"><option value="1">1×</option><option value="5">5×</option><option value="20" selected>20×</option><option value="100">100×</option></select></label> <button type="button" id="replay-next">Next finding</button></div>
 <label class="slide">Time <input type="range" id="replay-time" min="0" max="1000" value="0" step="1"></label><div id="replay-marks" aria-hidden="true"></div>
 <p><output id="replay-now"></output></p><pre id="replay-lines" tabindex="0" aria-label="Program lines around the one now running"></pre>
-<div class="pair"><figure>${endView(view.layout, datum)}<figcaption>Seen from the + X end: the bit stands still, the shell turns</figcaption></figure><figure>${unrolledPicture(view).replace('class="picture unrolled"', 'class="picture replay-sheet"')}<figcaption>On the skin: drilled holes are filled</figcaption></figure></div>`,
+<div class="replay"><figure>${endView(view.layout, datum)}<figcaption>Seen from the + X end: the bit stands still, the shell turns</figcaption></figure><figure>${unrolledPicture(view).replace('class="picture unrolled"', 'class="picture replay-sheet"')}<figcaption>On the skin: drilled holes are filled</figcaption></figure></div>`,
     'screen live-only',
   );
 }

@@ -49,7 +49,7 @@ export function rotarySection(data: Pick<PageData, 'rotary' | 'dryRun'>): string
   return section(
     'rotary',
     'Setup sheet, rotary axis',
-    `${list(rotary.setup.map(esc))}${table('Tools', [{ head: 'No.' }, { head: 'Bit' }, { head: 'For' }], tools)}${ran}${
+    `<ol>${rotary.setup.map((s) => `<li>${esc(s)}</li>`).join('')}</ol>${table('Tools', [{ head: 'No.' }, { head: 'Bit' }, { head: 'For' }], tools)}${ran}${
       rotary.program === null ? '<p><b>The program is withheld</b> until nothing says stop.</p>' : ''
     }`,
     'sheet',

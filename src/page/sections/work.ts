@@ -2,7 +2,7 @@ import { esc } from '../../picture/svg.ts';
 import type { PageData } from '../data.ts';
 import { section, tick } from '../html.ts';
 import type { View } from '../view.ts';
-import { workSteps } from '../work.ts';
+import { workSteps } from '../work/order.ts';
 
 /** The job step by step, with boxes that stay ticked. */
 export function workSection(view: View, extra: Pick<PageData, 'rotary' | 'collar'>): string {
