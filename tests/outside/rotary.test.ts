@@ -1,6 +1,8 @@
+import { Resvg } from '@resvg/resvg-js';
 import { parseLine } from 'gcode-parser';
 import { describe, expect, test } from 'vitest';
 import { completeTool } from '../../src/data/tools.ts';
+import { setupPicture } from '../../src/picture/setup.ts';
 import { boreTaper } from '../../src/rotary/bore.ts';
 import { BREAKTHROUGH, fullDepth, leadOf, saddle, throughDepth } from '../../src/rotary/depth.ts';
 import { commentSafe } from '../../src/rotary/text.ts';
@@ -225,6 +227,23 @@ describe('played back by the dry run, which shares no code with the planner', ()
       .filter((m) => m.tool === 1 && m.z < -1.5 && !m.rapid)
       .map((m) => m.z);
     expect(Math.min(...z)).toBeCloseTo(-1.5 - (163.7 - Math.sqrt(163.7 ** 2 - 5.5 ** 2)), 3);
+  });
+});
+
+describe('the drawing of the fixture', () => {
+  const path = (datum: string): string => setupPicture(write(drum({ datum })).plan.setup);
+  test('the arrow points the way angles grow seen from the + X end: left with the bottom edge at X0, right with the top', () => {
+    const tip = (svg: string): number => Number(/class="edge" d="M0 \S+A\S+ \S+ 0 0 [01] (-?[\d.]+) /.exec(svg)![1]);
+    expect(tip(path('bottom'))).toBeLessThan(-30);
+    expect(tip(path('top'))).toBeGreaterThan(30);
+    expect(path('bottom')).toContain('A grows along the arrow');
+    expect(path('top')).toContain('A falls along the arrow');
+    expect(path('top')).toContain('X0: top edge');
+  });
+  test('a renderer of its own reads it', () => {
+    const image = new Resvg(path('bottom'), { fitTo: { mode: 'width', value: 300 } }).render();
+    expect(image.width).toBe(300);
+    expect(path('bottom')).not.toMatch(/NaN|undefined|style=/);
   });
 });
 
