@@ -17,7 +17,7 @@ export interface BudgetOptions {
   readonly level?: number;
   /** The builder's own terms in place of the tables'. */
   readonly terms?: Partial<Readonly<Record<Method, readonly ErrorTerm[]>>>;
-  /** Drilled fittings in a simulation, where no closed form exists (default 4000; 0 leaves those unknown). */
+  /** Drilled fittings in a simulation, where no closed form exists (default 2000; 0 leaves those unknown). */
   readonly samples?: number;
   readonly seed?: number;
 }
@@ -75,7 +75,7 @@ export interface BudgetReport {
 }
 
 const DEFAULT_LEVEL = 0.95;
-const DEFAULT_SAMPLES = 4000;
+const DEFAULT_SAMPLES = 2000;
 const DEFAULT_SEED = 1;
 
 /**

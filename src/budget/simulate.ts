@@ -1,5 +1,6 @@
 import { seeded } from '../geometry/random.ts';
-import { fitRigid, type Reach, type Vector } from '../geometry/rigid.ts';
+import type { Vector } from '../geometry/rigid.ts';
+import { QuickFit } from '../geometry/rigid-quick.ts';
 import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import type { Spread } from './spread.ts';
@@ -67,25 +68,33 @@ function patterns(bores: readonly Bore[], s: Spread, samples: number, seed: numb
   const { normal } = seeded(seed);
   const free = new Float64Array(samples);
   const held = new Float64Array(samples);
-  const reaches: Reach[] = [];
+  // A bore with a walk has two circles to pass, one at either skin.
+  const circles = bores.flatMap((b, hole) => {
+    const outer = { hole, at: b.at, walk: { x: 0, y: 0 } };
+    return b.walk.x === 0 && b.walk.y === 0 ? [outer] : [outer, { hole, at: b.at, walk: b.walk }];
+  });
+  const quick = new QuickFit(circles.map((c) => c.at));
+  const ex = new Float64Array(circles.length);
+  const ey = new Float64Array(circles.length);
+  const hx = new Float64Array(bores.length);
+  const hy = new Float64Array(bores.length);
   for (let i = 0; i < samples; i++) {
-    reaches.length = 0;
     const sx = s.stretch.around * normal();
     const sy = s.stretch.along * normal();
     const w = s.lean * normal();
-    for (const { at, walk } of bores) {
-      const hole = {
-        x: at.x + s.hole.around * normal() + sx * at.x - w * at.y,
-        y: at.y + s.hole.along * normal() + sy * at.y + w * at.x,
-      };
-      reaches.push({ screw: at, hole, reach: 0 });
-      if (walk.x !== 0 || walk.y !== 0) {
-        reaches.push({ screw: at, hole: { x: hole.x + walk.x, y: hole.y + walk.y }, reach: 0 });
-      }
+    for (let k = 0; k < bores.length; k++) {
+      const { at } = bores[k]!;
+      hx[k] = s.hole.around * normal() + sx * at.x - w * at.y;
+      hy[k] = s.hole.along * normal() + sy * at.y + w * at.x;
     }
-    // A tenth of what a bench can see is enough where ten thousand fits are counted.
-    free[i] = fitRigid(reaches, { within: tolerance.same / 10 })!.miss;
-    held[i] = fitRigid(reaches, { within: tolerance.same / 10, turning: 'held' })!.miss;
+    for (let k = 0; k < circles.length; k++) {
+      const c = circles[k]!;
+      ex[k] = hx[c.hole]! + c.walk.x;
+      ey[k] = hy[c.hole]! + c.walk.y;
+    }
+    // A tenth of what a bench can see is enough where thousands of fits are counted.
+    free[i] = quick.free(ex, ey, tolerance.same / 10);
+    held[i] = quick.held(ex, ey);
   }
   return { free, held };
 }

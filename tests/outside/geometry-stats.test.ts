@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { seeded, xoshiro } from '../../src/geometry/random.ts';
 import { fitRigid, type Reach } from '../../src/geometry/rigid.ts';
+import { emptyCircle, QuickFit, smallestCircle } from '../../src/geometry/rigid-quick.ts';
 import { erf, erfc, leastWhere, median, normalBelow, quantile, withinCircle } from '../../src/geometry/statistics.ts';
 
 describe('error function', () => {
@@ -303,5 +304,69 @@ describe('best rigid fit, least greatest miss', () => {
       )!.miss;
     expect(worst(6.6)).toBeCloseTo(0, 6);
     expect(worst(6.59)).toBeGreaterThan(0);
+  });
+});
+
+describe('the quick fit of a simulation', () => {
+  test('two ways to the least greatest miss agree: tangents over smallest circles, and the cone problem (seed 4)', () => {
+    const r = seeded(4);
+    for (let k = 0; k < 300; k++) {
+      const n = 2 + Math.floor(r.uniform() * 7);
+      const screws = Array.from({ length: n }, (_, i) => ({ x: 40 * r.uniform() + 5 * i, y: 40 * r.normal() }));
+      const errors = screws.map(() => ({ x: 0.02 * r.normal(), y: 0.02 * r.normal() }));
+      const reaches = screws.map((s, i) => ({
+        screw: s,
+        hole: { x: s.x + errors[i]!.x, y: s.y + errors[i]!.y },
+        reach: 0,
+      }));
+      const quick = new QuickFit(screws);
+      const ex = Float64Array.from(errors, (e) => e.x);
+      const ey = Float64Array.from(errors, (e) => e.y);
+      // Held straight both are exact; free to turn, the quick one leaves out the square of the turn (0.02 / 10 mm here).
+      expect(Math.abs(quick.held(ex, ey) - fitRigid(reaches, { within: 1e-7, turning: 'held' })!.miss)).toBeLessThan(
+        2e-7,
+      );
+      expect(Math.abs(quick.free(ex, ey, 1e-7) - fitRigid(reaches, { within: 1e-7 })!.miss)).toBeLessThan(1e-4);
+    }
+  });
+
+  test('the smallest circle holds every point, and no circle through two or three of them is smaller and holds all', () => {
+    const r = seeded(12);
+    for (let k = 0; k < 200; k++) {
+      const n = 2 + Math.floor(r.uniform() * 6);
+      const x = Array.from({ length: n }, () => r.normal());
+      const y = Array.from({ length: n }, () => r.normal());
+      const c = emptyCircle();
+      smallestCircle(x, y, n, c);
+      const holds = (cx: number, cy: number, radius: number) =>
+        x.every((_, i) => Math.hypot(x[i]! - cx, y[i]! - cy) <= radius + 1e-9);
+      expect(holds(c.x, c.y, c.radius)).toBe(true);
+      let least = Number.POSITIVE_INFINITY;
+      for (let i = 0; i < n; i++)
+        for (let j = 0; j < i; j++) {
+          const [mx, my, mr] = [(x[i]! + x[j]!) / 2, (y[i]! + y[j]!) / 2, Math.hypot(x[i]! - x[j]!, y[i]! - y[j]!) / 2];
+          if (holds(mx, my, mr)) least = Math.min(least, mr);
+          for (let l = 0; l < j; l++) {
+            const [a, b, d] = [i, j, l].map((q) => x[q]! * x[q]! + y[q]! * y[q]!) as [number, number, number];
+            const det = 2 * (x[i]! * (y[j]! - y[l]!) + x[j]! * (y[l]! - y[i]!) + x[l]! * (y[i]! - y[j]!));
+            const cx = (a * (y[j]! - y[l]!) + b * (y[l]! - y[i]!) + d * (y[i]! - y[j]!)) / det;
+            const cy = (a * (x[l]! - x[j]!) + b * (x[i]! - x[l]!) + d * (x[j]! - x[i]!)) / det;
+            const cr = Math.hypot(x[i]! - cx, y[i]! - cy);
+            if (holds(cx, cy, cr)) least = Math.min(least, cr);
+          }
+        }
+      expect(c.radius).toBeCloseTo(least, 9);
+    }
+  });
+
+  test('points in line, points that coincide, and one point alone', () => {
+    const c = emptyCircle();
+    smallestCircle([0, 1, 2, 3], [0, 0, 0, 0], 4, c);
+    expect([c.x, c.y, c.radius]).toEqual([1.5, 0, 1.5]);
+    smallestCircle([2, 2, 2], [1, 1, 1], 3, c);
+    expect([c.x, c.y, c.radius]).toEqual([2, 1, 0]);
+    smallestCircle([7], [8], 1, c);
+    expect([c.x, c.y, c.radius]).toEqual([7, 8, 0]);
+    expect(new QuickFit([{ x: 3, y: 4 }]).free(Float64Array.of(1), Float64Array.of(2), 1e-6)).toBe(0);
   });
 });
