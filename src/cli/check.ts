@@ -1,9 +1,11 @@
 import { checkFindings } from '../jobs/check.ts';
+import type { Suggestion } from '../jobs/suggest.ts';
 import { layOut } from '../layout/layout.ts';
 import type { Context } from './context.ts';
 import { EXIT } from './failure.ts';
-import { readJig } from './input.ts';
+import { type JigInput, readJig } from './input.ts';
 import { sayFindings, verdict } from './report.ts';
+import { paint, type Terminal } from './terminal.ts';
 
 export async function run(
   args: readonly string[],
@@ -14,7 +16,7 @@ export async function run(
   const layout = layOut(input.jig);
   const findings = checkFindings(input.jig, layout);
   const stops = findings.some((f) => f.level === 'stop');
-  const suggestions = options.suggest ? await suggested(input.raw, input.jig.lines) : undefined;
+  const suggestions = options.suggest ? await suggested(input) : undefined;
   if (json) {
     const { assumptions, name } = input.jig;
     terminal.out(
@@ -22,17 +24,32 @@ export async function run(
     );
   } else {
     if (!terminal.quiet) terminal.out(sayFindings(findings, terminal));
-    if (suggestions !== undefined) terminal.out(saySuggestions(suggestions));
+    if (suggestions !== undefined) terminal.out(saySuggestion(suggestions, terminal));
     terminal.out(`${verdict(findings, terminal)}\n`);
   }
   return stops ? EXIT.stop : EXIT.done;
 }
 
-async function suggested(raw: Record<string, unknown>, _lines: Readonly<Record<string, number>>) {
+async function suggested({ raw, profiles, jig }: JigInput): Promise<Suggestion> {
   const { suggest } = await import('../jobs/suggest.ts');
-  return suggest(raw);
+  return suggest(raw, { profiles, lines: jig.lines });
 }
 
-function saySuggestions(s: Awaited<ReturnType<typeof suggested>>): string {
-  return `${JSON.stringify(s, null, 2)}\n`;
+function saySuggestion(s: Suggestion, t: Terminal): string {
+  const steps = s.turn ? [...s.steps, { ...s.turn, or: [] }] : s.steps;
+  if (steps.length === 0) {
+    return s.before === 0
+      ? 'Nothing to change: no finding says stop.\n'
+      : `No change of the jig file is known that clears the ${s.before} stops: they want other hardware.\n`;
+  }
+  const lines = steps.flatMap((step, i) => [
+    `${paint(t, 'strong', `Change ${i + 1}`)}: ${step.say}`,
+    ...step.changes.map(
+      (c) => `      ${c.path}: ${c.from === null ? 'add' : `${JSON.stringify(c.from)} ->`} ${JSON.stringify(c.to)}`,
+    ),
+    ...(step.clears.length > 0 ? [`      clears: ${step.clears.join(', ')}`] : []),
+    ...step.or.map((o) => `      or: ${o}`),
+  ]);
+  const proof = `Checked again with ${steps.length === 1 ? 'this change' : 'these changes'}: ${s.before} stops become ${s.after}${s.smallest ? ', and no smaller set of the known cures does as much' : ''}.`;
+  return `${[...lines, proof].join('\n')}\n`;
 }

@@ -11,6 +11,8 @@ export interface JigInput {
   readonly text: string;
   readonly raw: Record<string, unknown>;
   readonly jig: Jig;
+  /** Profile files it names, read. */
+  readonly profiles: Readonly<Record<string, unknown>>;
   /** Where every plain scalar stands in the text. */
   readonly spans: (Parsed & { ok: true })['spans'];
 }
@@ -107,7 +109,7 @@ export function readJig(file: string): JigInput {
   const profiles = readProfiles(file, raw, parsed);
   const resolved = resolveJig(raw, { profiles, lines: parsed.lines });
   if (!resolved.ok) throw new BadInput(resolved.issues.map((i) => ({ file: shown(file), ...parsed.place(i) })));
-  return { file, text, raw, jig: resolved.jig, spans: parsed.spans };
+  return { file, text, raw, jig: resolved.jig, profiles, spans: parsed.spans };
 }
 
 const PROFILE_KEYS: readonly (readonly [string, string])[] = [

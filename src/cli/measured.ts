@@ -1,21 +1,31 @@
 import { measuredShell } from '../jobs/measured.ts';
 import { layOut } from '../layout/layout.ts';
 import type { MeasuredReport } from '../measured/report.ts';
+import { measuredPicture, measuredPictureFile } from '../picture/measured.ts';
 import type { Context } from './context.ts';
 import { BadInput, badInput, EXIT } from './failure.ts';
 import { readJig, readText } from './input.ts';
+import { writePlain } from './output.ts';
 import { sayFindings, verdict } from './report.ts';
 import { paint } from './terminal.ts';
 
 const MAX_READINGS = 1 << 20;
 
-export async function run(args: readonly string[], _options: object, { terminal, json }: Context): Promise<number> {
+export async function run(
+  args: readonly string[],
+  options: { picture?: string },
+  { terminal, json }: Context,
+): Promise<number> {
   const [jigFile, readings] = args as [string, string];
   if (jigFile === '-' && readings === '-')
     throw badInput('both files from standard input', 'one of them', 'name the jig file');
   const { jig } = readJig(jigFile);
-  const { report, findings } = measuredShell(jig, layOut(jig), readText(readings, MAX_READINGS, 'the readings file'));
+  const layout = layOut(jig);
+  const { report, findings } = measuredShell(jig, layout, readText(readings, MAX_READINGS, 'the readings file'));
   if (report.problems.length > 0) throw new BadInput(report.problems.map((p) => ({ file: readings, ...p })));
+  if (options.picture !== undefined) {
+    writePlain(options.picture, measuredPictureFile(measuredPicture(layout, report.holes, report.fittings)));
+  }
   const stop = findings.some((f) => f.level === 'stop');
   const exit = stop ? EXIT.stop : EXIT.done;
   if (json) terminal.out(`${JSON.stringify({ ok: !stop, exit, ...tidied(report), findings }, null, 2)}\n`);

@@ -1,10 +1,11 @@
-import { closeSync, existsSync, openSync, renameSync, writeSync } from 'node:fs';
+import { existsSync } from 'node:fs';
 import { createInterface } from 'node:readline/promises';
 import { resolveJig } from '../jig/resolve.ts';
 import { parseText } from '../jig/text.ts';
 import { KINDS, newJigText } from '../jobs/new-jig.ts';
 import type { Context } from './context.ts';
-import { BadInput, badInput, EXIT, systemWords } from './failure.ts';
+import { BadInput, badInput, EXIT } from './failure.ts';
+import { writePlain } from './output.ts';
 
 type Options = Readonly<
   Partial<Record<'name' | 'diameter' | 'circumference' | 'depth' | 'wall' | 'lugs' | 'kind' | 'units', string>>
@@ -38,7 +39,7 @@ export async function run(args: readonly string[], options: Options, { terminal,
     lugs: wholeLugs(need('--lugs', given.lugs)),
   });
   refuseUnsound(file, text);
-  write(file, text);
+  writePlain(file, text, options.force === true);
   if (json) terminal.out(`${JSON.stringify({ ok: true, exit: EXIT.done, file })}\n`);
   else terminal.err(`Wrote ${file}. Put your own figures where it says MEASURE, then: lugwright check ${file}\n`);
   return EXIT.done;
@@ -98,21 +99,4 @@ function refuseUnsound(file: string, text: string): void {
     throw new BadInput(
       resolved.issues.map((i) => ({ key: parsed.place(i).key, found: i.found, allowed: i.allowed, try: i.try })),
     );
-}
-
-function write(file: string, text: string): void {
-  const beside = `${file}.tmp-${process.pid}`;
-  try {
-    const fd = openSync(beside, 'wx');
-    writeSync(fd, text);
-    closeSync(fd);
-    renameSync(beside, file);
-  } catch (error) {
-    throw badInput(
-      `it cannot be written: ${systemWords(error)}`,
-      'a place that you may write to',
-      'choose another folder',
-      file,
-    );
-  }
 }

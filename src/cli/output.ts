@@ -242,3 +242,23 @@ function writeWhole(path: string, data: string | Uint8Array): void {
     closeSync(fd);
   }
 }
+
+/** One file that the caller named: written beside and renamed in. A file that is there is refused unless `replace`. */
+export function writePlain(path: string, data: string, replace = false): void {
+  const stat = lstatSync(path, { throwIfNoEntry: false });
+  if (stat && !replace)
+    throw badInput('there is a file already', 'a new name', 'choose another name, or move it away', path);
+  const beside = `${path}.tmp-${process.pid}`;
+  try {
+    writeWhole(beside, data);
+    renameSync(beside, path);
+  } catch (error) {
+    rmSync(beside, { force: true });
+    throw badInput(
+      `it cannot be written: ${systemWords(error)}`,
+      'a place that you may write to',
+      'choose another folder',
+      path,
+    );
+  }
+}
