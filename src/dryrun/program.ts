@@ -130,7 +130,7 @@ export function readProgram(listener: Listener, options: InterpretOptions = {}):
   function flushKept(): void {
     run.line++;
     readBlock(kept, 0, keptLength, block);
-    if (overlong && block.rule === '') {
+    if (overlong) {
       block.rule = 'line-too-long';
       block.wrongAt = 0;
     }

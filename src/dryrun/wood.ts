@@ -46,7 +46,8 @@ export function deepestOnWay(from: Float64Array, to: Float64Array, r: Mm, skin: 
   const zAt = (t: number): number => (z0 === z1 ? z0 : z0 + t * (z1 - z0));
   const depth = (t: number): number => -zAt(t) - skinDepth(Math.max(0, Math.abs(y0 + t * (y1 - y0)) - r), skin.radius);
   let best = Math.max(depth(t0), depth(t1));
-  if (y0 !== y1) {
+  // Between the ends of a short way the skin bulges by less than dy^2 / 8R, which is nothing.
+  if ((y1 - y0) ** 2 > 8 * skin.radius * tolerance.same) {
     let low = t0;
     let high = t1;
     for (let i = 0; i < 48; i++) {

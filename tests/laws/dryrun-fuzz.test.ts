@@ -1,0 +1,222 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { dryRun, startDryRun } from '../../src/dryrun/dry-run.ts';
+import { interpret } from '../../src/dryrun/interpret.ts';
+import type { FoundHole } from '../../src/dryrun/report.ts';
+import { REFUSAL_IDS, REMARK_IDS } from '../../src/dryrun/rules.ts';
+import { seeded } from '../../src/geometry/random.ts';
+import type { Fact } from '../../src/model/finding.ts';
+import { dryRunSayings } from '../../src/say/dryrun.ts';
+import { context, soundProgram } from '../helpers/drill-program.ts';
+import { FAULTS } from '../helpers/faults.ts';
+
+const C = context();
+const SOUND = soundProgram(C);
+const BYTES = new TextEncoder().encode(`${SOUND.join('\n')}\n`);
+
+/** Every fact must be sayable: no hole left in its sentences. */
+function sayable(facts: readonly Fact[]): void {
+  for (const fact of facts) {
+    const saying = dryRunSayings[fact.id];
+    expect(saying, `no sentence for ${fact.id}`).toBeDefined();
+    // What the program says itself stands in quotes, and may be anything.
+    const words = `${saying!.text(fact)} ${saying!.try(fact)}`.replace(/“.*?”/gs, '“”');
+    expect(words, fact.id).not.toMatch(/undefined|NaN|\?|Infinity|\[object/);
+  }
+}
+
+function judge(program: string | Uint8Array): void {
+  const { value, facts } = dryRun([program], C);
+  sayable(facts);
+  expect(facts.length).toBeLessThan(2000);
+  expect(value.seconds).toBeGreaterThanOrEqual(0);
+  expect(Number.isFinite(value.seconds)).toBe(true);
+}
+
+const letter = fc.constantFrom(...'GMXYZABCFSTPQRLIJKHDNEOUVW');
+const number = fc.oneof(
+  fc.integer({ min: -200, max: 200 }).map(String),
+  fc.double({ min: -400, max: 400, noNaN: true }).map((n) => n.toFixed(3)),
+  fc.constantFrom(
+    '',
+    '.',
+    '-',
+    '+',
+    '1e999',
+    '1e3',
+    '99999999999999999999999',
+    '0.0000000000000000000000000001',
+    '--1',
+    '1.2.3',
+    '#1',
+    '[1+2]',
+  ),
+);
+const word = fc.tuple(letter, number).map(([l, n]) => l + n);
+const code = fc.constantFrom(
+  'G0',
+  'G1',
+  'G2',
+  'G3',
+  'G4',
+  'G81',
+  'G83',
+  'G80',
+  'G90',
+  'G91',
+  'G20',
+  'G21',
+  'G17',
+  'G18',
+  'G19',
+  'G92',
+  'G28',
+  'G10 L2 P1',
+  'G53',
+  'G93',
+  'G94',
+  'G98',
+  'G99',
+  'G64',
+  'M3',
+  'M5',
+  'M6',
+  'M0',
+  'T3',
+  'S1500',
+  'F200',
+  'G55',
+  'G43 H3',
+);
+const coordinate = fc
+  .tuple(fc.constantFrom(...'XYZARIJKQFP'), fc.integer({ min: -90, max: 160 }))
+  .map(([l, n]) => `${l}${n}`);
+const line = fc.oneof(
+  fc.array(word, { maxLength: 8 }).map((w) => w.join(' ')),
+  fc.tuple(code, fc.array(coordinate, { maxLength: 5 })).map(([c, w]) => [c, ...w].join(' ')),
+  fc.constantFrom('%', '/', '(', ')', '((', '; note', '(ok)', '\0', '\ufeffG0', 'M2', 'é X1'),
+);
+
+describe('random programs', () => {
+  test('lines made of words, right and wrong', () => {
+    fc.assert(
+      fc.property(fc.array(line, { maxLength: 60 }), (lines) => judge(lines.join('\n'))),
+      { numRuns: 400, seed: 20 },
+    );
+  });
+
+  test('bytes', () => {
+    fc.assert(
+      fc.property(fc.uint8Array({ maxLength: 400 }), (bytes) => judge(bytes)),
+      { numRuns: 300, seed: 21 },
+    );
+  });
+
+  test('sound programs with bytes changed, lost and doubled (seeds 1 to 100)', () => {
+    for (let seed = 1; seed <= 100; seed++) {
+      const random = seeded(seed);
+      const bytes = [...BYTES];
+      for (let k = 0; k < 1 + Math.floor(random.uniform() * 6); k++) {
+        const at = Math.floor(random.uniform() * bytes.length);
+        const what = random.uniform();
+        if (what < 0.5) bytes[at] = Math.floor(random.uniform() * 256);
+        else if (what < 0.75) bytes.splice(at, 1 + Math.floor(random.uniform() * 40));
+        else bytes.splice(at, 0, ...bytes.slice(at, at + Math.floor(random.uniform() * 60)));
+      }
+      judge(Uint8Array.from(bytes));
+    }
+  });
+
+  test('every planted fault can be said', () => {
+    for (const fault of FAULTS) {
+      const c = fault.context?.(C) ?? C;
+      const planted = fault.plant(soundProgram(C, fault.style), (n) => n >> 1);
+      sayable(dryRun([planted.join('\n')], c).facts);
+    }
+  });
+});
+
+describe('cases that could hang or fill the memory', () => {
+  const facts = (program: string): string[] => dryRun([program], C).facts.map((f) => f.id);
+
+  test('a line of megabytes, of NULs, of nothing, without an end', () => {
+    expect(facts(`G0 X${'1'.repeat(3_000_000)}`)).toContain('line-too-long');
+    for (const c of ['\0', '(', '[', ' ', '%', 'é']) expect(facts(c.repeat(1_000_000)), c).toContain('line-too-long');
+    expect(facts('\0'.repeat(200))).toContain('character-illegal');
+    expect(facts('('.repeat(200))).toContain('comment-nested');
+    expect(facts('['.repeat(200))).toContain('formula-not-supported');
+    expect(facts('')).toEqual(['end-missing', 'nothing-drilled']);
+  });
+
+  test('a cycle that would peck or repeat for ever', () => {
+    const start = 'G21 G17 G90 G94 G98 F100\nG0 Z40\nG0 X50 Y0 A0\n';
+    expect(facts(`${start}G83 X50 Z-900 R1 Q0.00001\nM2`)).toContain('cycle-endless');
+    expect(facts(`${start}G81 X50 Z-9 R1 L999999999\nM2`)).toContain('cycle-endless');
+  });
+
+  test('an endless program: the facts stay bounded', () => {
+    const run = startDryRun(C);
+    for (let i = 0; i < 30_000; i++) run.push(`G0 X1 X2\nG1 Z-${i % 50}\nG41\n`);
+    expect(run.finish().facts.length).toBeLessThan(400);
+  });
+
+  test('numbers beyond any machine', () => {
+    expect(facts('G21 G90 G0 Z1e999')).toContain('letter-unknown');
+    expect(facts(`G21 G90 G0 Z${'9'.repeat(200)}`)).toContain('number-too-large');
+  });
+
+  test('nothing is read after the end', () => {
+    const run = startDryRun(C);
+    expect(run.push('M2\n')).toBe(false);
+    expect(run.push('G0 X1\n')).toBe(false);
+    expect(run.lines()).toBe(1);
+    expect(run.finish().facts.map((f) => f.id)).toContain('lines-after-end');
+  });
+});
+
+describe('laws of reading', () => {
+  const whole = dryRun([BYTES], C);
+
+  test('the pieces a program comes in do not matter, nor whether they are text or bytes', () => {
+    for (let seed = 1; seed <= 20; seed++) {
+      const random = seeded(seed);
+      const pieces: (string | Uint8Array)[] = [];
+      for (let at = 0; at < BYTES.length; ) {
+        const to = Math.min(BYTES.length, at + 1 + Math.floor(random.uniform() * (seed < 4 ? 3 : 900)));
+        const piece = BYTES.slice(at, to);
+        pieces.push(random.uniform() < 0.5 ? piece : new TextDecoder().decode(piece));
+        at = to;
+      }
+      expect(dryRun(pieces, C)).toEqual(whole);
+    }
+  });
+
+  test('line ends CR, LF and both, case, blanks, line numbers and comments change nothing', () => {
+    const placed = (holes: readonly FoundHole[]) =>
+      holes.map(({ first_line, last_line, ...hole }) => ({ ...hole, lines: last_line - first_line }));
+    const holes = placed(whole.value.holes);
+    const variants = [
+      SOUND.join('\r'),
+      SOUND.join('\r\n'),
+      SOUND.join('\n').toLowerCase(),
+      SOUND.map((l) => l.replaceAll(' ', '')).join('\n'),
+      SOUND.map((l) => l.replaceAll(/(\d)/g, '$1 ').trim()).join('\n'),
+      SOUND.map((l, i) => `N${i * 10} ${l} (line ${i})`).join('\n'),
+      SOUND.map((l) => l.split(' ').reverse().join(' ')).join('\n'),
+      `%\n${SOUND.slice(0, -1).join('\n')}\n%\nwhatever (`,
+    ];
+    for (const v of variants) {
+      const { value, facts } = dryRun([v], C);
+      expect(facts.filter((f) => f.level !== 'note')).toEqual([]);
+      expect(placed(value.holes)).toEqual(holes);
+    }
+  });
+
+  test('lines given one by one are the same program', () => {
+    expect([...interpret(SOUND)]).toEqual([...interpret(SOUND.join('\n'))]);
+  });
+
+  test('every rule of the language has a sentence', () => {
+    for (const id of [...REFUSAL_IDS, ...REMARK_IDS]) expect(dryRunSayings[id], id).toBeDefined();
+  });
+});
