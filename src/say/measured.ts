@@ -1,5 +1,4 @@
 import type { Fact, Saying } from '../model/finding.ts';
-import { fitSayings } from './fit.ts';
 import { limit, measured, num, trimmed, word } from './saying.ts';
 
 const DERIVED = 'derived: best rigid fit (least greatest miss) against half of hole less screw';
@@ -55,8 +54,15 @@ function covered(f: Fact): string {
 
 /** What the readings of a drilled shell say. */
 export const measuredSayings: Readonly<Record<string, Saying>> = {
-  // What was not measured is said as everywhere else.
-  'not-checked': fitSayings['not-checked']!,
+  // As everywhere else, but the cure is at the calipers, not in the jig file.
+  'not-checked': {
+    text: (f) => `Not checked: ${word(f, 'check')}. Needs ${word(f, 'needs')}.`,
+    try: (f) =>
+      word(f, 'needs').startsWith('readings')
+        ? 'Take these readings and run it again.'
+        : `Add ${word(f, 'needs')} to the jig file.`,
+    source: 'a check without its input is not a pass',
+  },
   'fitting-does-not-go-on': {
     text: (f) =>
       `It does not go on as drilled: placed as well as can be, a screw stands ${measured(f, 2)} from its hole's middle and may stand ${limit(f, 2)}` +
