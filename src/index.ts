@@ -3,7 +3,17 @@
  * outside, top up, from the strainer line; heights above the bottom edge. Every stage is pure: the same input gives the
  * same value.
  */
-export { acrossAngle, arc, chord, flatRadius, fromMachine, roll, signOfA, toMachine, unroll } from './geometry/frames.ts';
+export {
+  acrossAngle,
+  arc,
+  chord,
+  flatRadius,
+  fromMachine,
+  roll,
+  signOfA,
+  toMachine,
+  unroll,
+} from './geometry/frames.ts';
 export { resolveJig } from './jig/resolve.ts';
 export { parseText } from './jig/text.ts';
 export { layOut } from './layout/layout.ts';
@@ -13,4 +23,5 @@ export type { Jig, Shell } from './model/jig.ts';
 export type { Hole, Layout, Placed } from './model/layout.ts';
 export type { Machine, Tool } from './model/machine.ts';
 export type { Move } from './model/move.ts';
+export { coverPicture } from './picture/cover.ts';
 export { readAngle, readLength } from './units/length.ts';

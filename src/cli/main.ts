@@ -103,6 +103,7 @@ function build(run: (action: Action, args: readonly string[], options: Options) 
     () => import('./make.ts'),
   )
     .option('--out <folder>', "the set's own folder (default: output/<name of the jig>)")
+    .option('--solid', 'also collar.3mf: the assembled collar as a solid')
     .option('--anyway', 'write the rotary program even when a finding says stop; it then begins with a halt')
     .option('--printer-measured <XxY>', 'what the 100 mm rulers of wrap.pdf measured across and up, e.g. 99.4x99.8')
     .option('--cycles <how>', 'drilling moves: as the machine says, cycles, or long-hand', 'machine')

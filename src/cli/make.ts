@@ -16,6 +16,7 @@ import { VERSION } from './version.ts';
 interface Options {
   readonly out?: string;
   readonly anyway?: boolean;
+  readonly solid?: boolean;
   readonly printerMeasured?: string;
   readonly cycles: string;
   readonly fromHole?: string;
@@ -45,6 +46,7 @@ export async function run(args: readonly string[], options: Options, { terminal,
     template: pageTemplate(),
     rotary,
     ...(printer === undefined ? {} : { printer }),
+    solid: options.solid === true,
     anyway: options.anyway === true,
     onStage: (stage) => progress.say(`${jig.slug}: ${stage} ...`),
   });

@@ -46,8 +46,8 @@ export interface CollarBranch extends Branch {
   readonly plan: CollarPlan;
 }
 
-/** The drilling collar's flat parts, nested on sheets. */
-export function makeCollar(jig: Jig, layout: Layout, digest: string): CollarBranch {
+/** The drilling collar's flat parts, nested on sheets; assembled as a solid when asked. */
+export async function makeCollar(jig: Jig, layout: Layout, digest: string, solid: boolean): Promise<CollarBranch> {
   const { value: plan, facts } = planCollar(jig, layout, { digest });
   if (!plan.made)
     return { files: [], facts, notMade: [{ what: 'collar', why: 'see the findings about the collar' }], plan };
@@ -61,7 +61,13 @@ export function makeCollar(jig: Jig, layout: Layout, digest: string): CollarBran
     jig,
     digest,
   );
-  return { files: sheets.files, facts: [...facts, ...sheets.facts.map(level)], notMade: [], plan };
+  const solids: MadeFile[] = [];
+  if (solid) {
+    const { toThreeMf } = await import('../write/threemf.ts');
+    const data = toThreeMf(plan.parts, plan.placements, { title: `${jig.name}: drilling collar` });
+    solids.push({ name: 'collar.3mf', data, what: 'the assembled collar as a solid, to look at' });
+  }
+  return { files: [...sheets.files, ...solids], facts: [...facts, ...sheets.facts.map(level)], notMade: [], plan };
 }
 
 /** Nobody asked for it in the jig file: what stands in its way is worth a note, no more. */

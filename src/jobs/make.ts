@@ -27,6 +27,8 @@ export interface MakeInput {
   readonly template: PageTemplate;
   readonly rotary: Omit<RotaryOptions, 'digest' | 'version'>;
   readonly printer?: PrinterScale;
+  /** Also the assembled collar as 3MF. */
+  readonly solid: boolean;
   /** Write the rotary program although a finding says stop. */
   readonly anyway: boolean;
   readonly onStage: (text: string) => void;
@@ -48,7 +50,7 @@ export async function make(input: MakeInput): Promise<Made> {
   onStage('drawing the wrap template');
   const wrap = await makeWrap(jig, layout, digest, input.printer);
   onStage('planning the drilling collar');
-  const collar = makeCollar(jig, layout, digest);
+  const collar = await makeCollar(jig, layout, digest, input.solid);
   onStage('planning the rotary program and running it dry');
   const rotary = makeRotary(jig, layout, { ...input.rotary, digest, version });
   onStage('writing the set');

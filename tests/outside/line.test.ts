@@ -46,6 +46,7 @@ async function lineOf(name: string): Promise<Line> {
     version: 'test',
     template: TEMPLATE,
     rotary: {},
+    solid: false,
     anyway: false,
     onStage: () => undefined,
   });
