@@ -14,8 +14,8 @@ const CELL = { angle: 0.0001, offset: 0.05 };
 
 /**
  * The shapes without any line drawn twice: a beam that follows a line twice cuts it through. Shapes are taken in the order
- * given, so put cuts first; of a later straight open path only what lies on no earlier straight line is kept. Circles and
- * closed paths of the same place are kept once. Lettering is passed through: its strokes never run together, and whoever
+ * given, so put cuts first; of a later path only what lies on no earlier straight line is kept. Circles and closed paths of
+ * the same place are kept once. Lettering is passed through: its strokes never run together, and whoever
  * places it keeps it clear of other marks.
  */
 export function distinct(shapes: readonly Shape[]): Shape[] {
@@ -31,17 +31,15 @@ export function distinct(shapes: readonly Shape[]): Shape[] {
       const key = nameOf(shape);
       if (whole.has(key)) continue;
       whole.add(key);
-      out.push(shape);
-      if (shape.kind === 'path') for (const l of linesOf(shape)) remember(drawn, l);
-      continue;
     }
-    for (const piece of undrawn(shape, drawn)) {
-      out.push(piece);
-      for (const l of linesOf(piece)) remember(drawn, l);
-    }
+    const pieces = shape.kind === 'circle' || isCut(shape) ? [shape] : undrawn(shape, drawn);
+    out.push(...pieces);
+    for (const piece of pieces) if (piece.kind === 'path') for (const l of linesOf(piece)) remember(drawn, l);
   }
   return out;
 }
+
+const isCut = (shape: Shape): boolean => shape.layer === 'CUT-INNER' || shape.layer === 'CUT-OUTER';
 
 const grain = (v: number): number => Math.round(v / tolerance.same);
 
@@ -84,13 +82,14 @@ function remember(drawn: Map<string, Line[]>, line: Line): void {
   else cell.push(line);
 }
 
-/** The pieces of an open path that no earlier line covers. */
+/** The pieces of a path that no earlier line covers; the path itself when none does. */
 function undrawn(path: Path, drawn: ReadonlyMap<string, readonly Line[]>): Path[] {
+  if (linesOf(path).every((l) => left(l, drawn)[0] === l)) return [path];
   const pieces: Path[] = [];
   let start = path.start;
   let segs: Seg[] = [];
   const end = (next: FlatPoint): void => {
-    if (segs.length > 0) pieces.push({ ...path, start, segs });
+    if (segs.length > 0) pieces.push({ ...path, start, segs, closed: false });
     start = next;
     segs = [];
   };

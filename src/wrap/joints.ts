@@ -5,10 +5,13 @@ import type { Block } from './skin.ts';
 /** Least way (mm) from a joint to anything drawn: an edge this near a hole tears, and a line on it vanishes. Common practice, no source. */
 export const LAND: Mm = 3;
 
-/** Free stretches between `low` and `high` once blocks and their land are taken out, in order. */
-export function freeBetween(blocks: readonly Block[], low: Mm, high: Mm, land: Mm = LAND): (readonly [Mm, Mm])[] {
+/**
+ * Free stretches between `low` and `high` once blocks and their land are taken out, in order. `tab`: what a joint reaches
+ * forward under the next piece, where no hole may be.
+ */
+export function freeBetween(blocks: readonly Block[], low: Mm, high: Mm, tab: Mm = 0): (readonly [Mm, Mm])[] {
   const taken = blocks
-    .map((b) => [b.from - land, b.to + land] as const)
+    .map((b) => [b.from - LAND - tab, b.to + LAND] as const)
     .filter(([a, b]) => b > low && a < high)
     .sort((p, q) => p[0] - q[0]);
   const free: (readonly [Mm, Mm])[] = [];
@@ -54,19 +57,13 @@ const crowding = (clear: Mm): number => 0.05 / (1 + clear / 5);
  * Seam and panel joints round one turn: the fewest panels of at most `longest` mm, then the most equal ones, with joints
  * far from everything. `fixed` puts the seam where it is asked for. Undefined when no place is free.
  */
-export function jointsAround(
-  blocks: readonly Block[],
-  turn: Mm,
-  longest: Mm,
-  land: Mm,
-  fixed?: Mm,
-): Joints | undefined {
+export function jointsAround(blocks: readonly Block[], turn: Mm, longest: Mm, tab: Mm, fixed?: Mm): Joints | undefined {
   // Laid out three turns long, so that whatever reaches over the end is met at both ends.
   const round = [-turn, 0, turn, 2 * turn].flatMap((d) =>
     blocks.map((b) => ({ ...b, from: b.from + d, to: b.to + d })),
   );
-  const all = spots(freeBetween(round, 0, 2 * turn, land));
-  const seams = fixed === undefined ? all.filter((s) => s.at < turn) : [{ at: fixed, clear: land }];
+  const all = spots(freeBetween(round, 0, 2 * turn, tab));
+  const seams = fixed === undefined ? all.filter((s) => s.at < turn) : [{ at: fixed, clear: LAND }];
   const fewest = Math.max(1, Math.ceil(turn / longest - tolerance.noise));
   for (let n = fewest; n <= fewest + 8; n++) {
     let best: (Joints & { cost: number }) | undefined;

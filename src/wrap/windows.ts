@@ -24,9 +24,11 @@ export interface CuttingInput {
   readonly kerf: Mm;
   /** Tab that lies under the next piece; 0 for a butt joint. */
   readonly tab: Mm;
-  readonly land: Mm;
   readonly seamAt?: Mm;
 }
+
+/** A wrap in more pieces than this is a puzzle, not a template. */
+const MOST = 40;
 
 /**
  * Seam, panel joints and bands: the fewest pieces that fit the sheet lying or turned, with joints that keep off holes, and
@@ -50,9 +52,9 @@ export function cutting(input: CuttingInput): Cutting | undefined {
       const longest = (long as Mm) - input.tab;
       if (longest <= 0) continue;
       const least = Math.ceil(input.turn / longest) * Math.ceil(input.depth / (tall as Mm));
-      if (ways.some((c) => pieces(c) <= least)) continue;
+      if (least > MOST || ways.some((c) => pieces(c) <= least)) continue;
       const bands = jointsUp(up, input.depth, tall as Mm);
-      const joints = bands && jointsAround(around, input.turn, longest, input.land, input.seamAt);
+      const joints = bands && jointsAround(around, input.turn, longest, input.tab, input.seamAt);
       if (bands !== undefined && joints !== undefined) ways.push({ ...fromSeam(joints, input.turn), bands, crossed });
     }
     ways.sort((a, b) => pieces(a) - pieces(b) || a.bands.length - b.bands.length);

@@ -11,6 +11,7 @@ import type { Jig, MarkStyle } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
 import type { Staged } from '../model/stage.ts';
 import { type Deg, type Mm, wrapDeg } from '../units/scalar.ts';
+import { tolerance } from '../units/tolerance.ts';
 import { boxesOf, closingMark, ticksAlong, ticksAt } from './closing.ts';
 import { LAND } from './joints.ts';
 import { lettering } from './lettered.ts';
@@ -24,6 +25,8 @@ const TAB = { width: 12, corner: 3 } as const;
 const PAPER = { thickness: 0.1, neutral: 0.5 } as const;
 /** Waste left round the whole template's drawing, and where its check line lies below the bottom edge. */
 const AROUND = { side: 2, check: 9, below: 14 } as const;
+
+const tabOf = (jig: Jig): Mm => (jig.wrap.seam === 'overlap' ? TAB.width : 0);
 
 export interface WrapPiece {
   readonly part: string;
@@ -61,7 +64,7 @@ export function planWrap(jig: Jig, layout: Layout, options: { readonly digest: s
   const facts: Fact[] = [...materialFacts(jig), ...nameFacts(jig)];
   const kerf = wrap.sheet.kerf ?? wrap.material.kerf;
   const skin = skinOf(layout, wrap.thickness, wrap.material.neutral);
-  const tab = wrap.seam === 'overlap' ? TAB.width : 0;
+  const tab = tabOf(jig);
   const across = markWidth(wrap.marks);
   const around = blocksAround(skin, across);
   const input = {
@@ -72,7 +75,6 @@ export function planWrap(jig: Jig, layout: Layout, options: { readonly digest: s
     sheet: wrap.sheet,
     kerf,
     tab,
-    land: LAND + tab,
   };
   const seamAt = wrap.seamAt === undefined ? undefined : placeOf(skin, wrap.seamAt, 0);
   const found = cutting(seamAt === undefined ? input : { ...input, seamAt });
@@ -354,37 +356,26 @@ function noRoom(jig: Jig, layout: Layout): Fact {
   );
 }
 
+/** What joint lies too near to: every hole within its land, and outlines where there was no other way. */
 function seamFacts(jig: Jig, skin: Skin, cut: Cutting): Fact[] {
-  const tab = jig.wrap.seam === 'overlap' ? TAB.width : 0;
-  const facts: Fact[] = [];
-  const blocks = blocksAround(skin, markWidth(jig.wrap.marks));
-  for (const x of [cut.start, ...cut.cuts]) {
-    const at = placeOf(skin, roll({ x, y: 0 }, skin.flat).angle, 0);
-    const hit = (hard: boolean, land: Mm) =>
-      blocks.find(
-        (b) =>
-          b.hard === hard && [-skin.turn, 0, skin.turn].some((d) => at > b.from + d - land && at < b.to + d + land),
-      );
-    const angle = roll({ x: at, y: 0 }, skin.flat).angle;
-    const hole = hit(true, LAND + tab);
+  const tab = tabOf(jig);
+  const blocks = blocksAround(skin, markWidth(jig.wrap.marks)).flatMap((b) =>
+    [-skin.turn, 0, skin.turn].map((d) => ({ ...b, from: b.from + d, to: b.to + d })),
+  );
+  return [cut.start, ...cut.cuts].flatMap((x): Fact[] => {
+    const angle = wrapDeg(roll({ x, y: 0 }, skin.flat).angle);
+    const hole = blocks.find(
+      (b) => b.hard && x > b.from - LAND - tab + tolerance.join && x < b.to + LAND - tolerance.join,
+    );
     if (hole !== undefined) {
-      facts.push(
-        fact(
-          'stop',
-          'wrap-seam-on-hole',
-          Math.max(0, Math.min(Math.abs(at - hole.from), Math.abs(at - hole.to))),
-          LAND + tab,
-          'mm',
-          { what: hole.what, angle },
-        ),
-      );
-    } else if (cut.crossed) {
-      const soft = hit(false, 0);
-      if (soft !== undefined)
-        facts.push(fact('note', 'wrap-seam-on-outline', null, null, 'mm', { what: soft.what, angle }));
+      const gap = Math.max(0, hole.from - tab - x, x - hole.to);
+      return [fact('stop', 'wrap-seam-on-hole', gap, LAND, 'mm', { what: hole.what, angle })];
     }
-  }
-  return facts;
+    const outline = blocks.find((b) => !b.hard && x > b.from && x < b.to);
+    return outline === undefined
+      ? []
+      : [fact('note', 'wrap-seam-on-outline', null, null, 'mm', { what: outline.what, angle })];
+  });
 }
 
 const noRoomForWords = (left: readonly string[]): Fact =>

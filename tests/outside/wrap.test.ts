@@ -1,0 +1,118 @@
+import type { ICircleEntity } from 'dxf-parser';
+import { describe, expect, test } from 'vitest';
+import { bounds } from '../../src/drawing/paths.ts';
+import { flatRadius } from '../../src/geometry/frames.ts';
+import { nest } from '../../src/nest/nest.ts';
+import { planWrap } from '../../src/wrap/wrap.ts';
+import { toDxf } from '../../src/write/dxf.ts';
+import { toSvg } from '../../src/write/svg.ts';
+import { DEMOS, demo, planned, type Raw } from '../helpers/jigs.ts';
+import { readDxf } from '../helpers/read-dxf.ts';
+
+const DIGEST = '0123456789abcdef';
+const SNARE = DEMOS[0]!;
+
+function wrapOf(file: string, wrap: Raw = {}, shell: Raw = {}) {
+  const raw = demo(file);
+  raw['wrap'] = { ...(raw['wrap'] as Raw), ...wrap };
+  raw['shell'] = { ...(raw['shell'] as Raw), ...shell };
+  const { jig, layout } = planned(raw);
+  return { jig, layout, ...planWrap(jig, layout, { digest: DIGEST }) };
+}
+
+// Bend allowance of sheet work, BA = angle (r + k t) (machinery handbooks): full turn round 355.6 mm, k = 0.5 and others.
+test.each([
+  [0.1, 0.5, 1117.464507],
+  [0.25, 0, 1117.150348],
+  [0.3, 1 / 3, 1117.778666],
+  [0.5, 0.5, 1118.721144],
+  [3, 0.5, 1126.575126],
+  [3, 1, 1135.999904],
+])('sheet %f mm, neutral line %f: a full turn is %f mm', (t, k, length) => {
+  expect(2 * Math.PI * flatRadius(177.8, t, k)).toBeCloseTo(length, 6);
+});
+
+test('the template is as long as its sheet needs round R = 163.7: 1031.6990 for 1 mm card', () => {
+  const { value } = wrapOf(
+    SNARE,
+    { material: 'card-1', thickness: undefined },
+    { circumference: undefined, tape: undefined, diameter: '327.4 mm' },
+  );
+  expect(value.length).toBeCloseTo(1031.699, 4);
+  expect(value.paperLength).toBeCloseTo(2 * Math.PI * 163.75, 6);
+});
+
+describe.each(DEMOS)('%s', (file) => {
+  const { jig, layout, value, facts } = wrapOf(file);
+  const kerf = jig.wrap.material.kerf;
+
+  test('every hole is in wrap.dxf at (R + k t) theta and its height, drawn a kerf smaller', () => {
+    const circles = readDxf(toDxf(value.whole)).entities.filter((e) => e.type === 'CIRCLE') as ICircleEntity[];
+    expect(circles).toHaveLength(layout.holes.length);
+    const r = layout.radius + jig.wrap.material.neutral * jig.wrap.thickness;
+    for (const h of layout.holes) {
+      const x = (h.angle / 180) * Math.PI * r;
+      const match = circles.filter((c) => {
+        const turns = Math.round((c.center.x - x) / value.length);
+        return Math.hypot(c.center.x - x - turns * value.length, c.center.y - h.height) < 1e-3;
+      });
+      expect(match, h.id).toHaveLength(1);
+      expect(2 * match[0]!.radius + kerf).toBeCloseTo(jig.wrap.marks === 'punch' ? 1.5 : h.drill, 5);
+    }
+  });
+
+  test('SVG gives every hole by its id, counted down from the top edge, with the same x', () => {
+    const svg = toSvg(value.whole);
+    for (const h of layout.holes) {
+      const m = svg.match(new RegExp(`<circle id="${h.id}" cx="([^"]+)" cy="([^"]+)" r="([^"]+)"`));
+      expect(m, h.id).not.toBeNull();
+      expect(Number(m![2])).toBeCloseTo(layout.depth - h.height, 3);
+    }
+  });
+
+  test('panels: each hole once, pieces put together again give the whole turn', () => {
+    expect(facts.map((f) => f.id)).not.toContain('wrap-sheet-too-small');
+    const ids = value.panels
+      .flatMap((p) => [...p.inner, ...p.marks])
+      .flatMap((s) => (s.kind === 'circle' && s.id ? [s.id] : []));
+    expect(ids.toSorted()).toEqual(layout.holes.map((h) => h.id).toSorted());
+    const area = value.panels.reduce((sum, p) => {
+      const { min, max } = bounds([p.outer]);
+      return sum + (max.x - min.x) * (max.y - min.y);
+    }, 0);
+    expect(area).toBeCloseTo(value.length * layout.depth, 4);
+  });
+
+  test('sheets fit their bed, name themselves, and carry a check line of exactly 100 mm', () => {
+    const sheets = nest(value.panels, jig.wrap.sheet, { kerf, title: jig.name, digest: DIGEST }).value;
+    for (const s of sheets) {
+      const entities = readDxf(toDxf(s.drawing)).entities;
+      const check = entities.filter((e) => e.layer === 'REFERENCE') as unknown as {
+        vertices: { x: number; y: number }[];
+      }[];
+      expect(check).toHaveLength(1);
+      expect(Math.abs(check[0]!.vertices[1]!.x - check[0]!.vertices[0]!.x)).toBe(100);
+      const { min, max } = bounds(s.drawing.shapes);
+      expect(Math.min(min.x, min.y)).toBeGreaterThan(0);
+      expect(max.x).toBeLessThan(jig.wrap.sheet.width);
+      expect(max.y).toBeLessThan(jig.wrap.sheet.height);
+    }
+  });
+});
+
+describe('what cannot be wrapped is said', () => {
+  test('a sheet smaller than any piece', () => {
+    const { jig, layout } = wrapOf(SNARE);
+    const sheet = { ...jig.wrap.sheet, width: 30, height: 30 };
+    const { facts, value } = planWrap({ ...jig, wrap: { ...jig.wrap, sheet } }, layout, { digest: DIGEST });
+    expect(value.panels).toEqual([]);
+    expect(facts.find((f) => f.id === 'wrap-sheet-too-small')).toMatchObject({ level: 'stop' });
+  });
+
+  test('a material that does not bend so far', () => {
+    expect(wrapOf(SNARE, { material: 'mdf-6' }).facts.find((f) => f.id === 'wrap-too-stiff')).toMatchObject({
+      level: 'stop',
+    });
+    expect(wrapOf(SNARE, { material: 'card-1' }).facts.map((f) => f.id)).not.toContain('wrap-too-stiff');
+  });
+});
