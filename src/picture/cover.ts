@@ -5,6 +5,9 @@ import { pictureCss } from './style.ts';
 import { el, type Frame } from './svg.ts';
 import { holeNumbers, unrolledPicture } from './unrolled.ts';
 
+/** Colours as they are, for viewers that know no CSS variables. */
+const plainCss = pictureCss.replace(/var\(--[\w-]+,([^)]*)\)/g, '$1');
+
 /** One picture of a whole build for a document: the drum from above over the unrolled shell, on plain paper. */
 export function coverPicture(jig: Jig, layout: Layout): string {
   const sheet = unrolledPicture({ jig, layout, numbers: holeNumbers(layout) });
@@ -24,7 +27,7 @@ export function coverPicture(jig: Jig, layout: Layout): string {
       width: 1000,
       height: (1000 * height) / flat.width,
     },
-    `<style>${pictureCss}</style>`,
+    `<style>${plainCss}</style>`,
     el('rect', { width: flat.width, height, fill: '#fffdf8' }),
     placed(above, (flat.width - square) / 2, 5, square, side),
     placed(sheet, 0, side + 15, flat.width, flat.height),
