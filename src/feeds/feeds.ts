@@ -157,13 +157,14 @@ function limitFeed(draft: Draft, input: FeedInput, stock: Stock, at: string, fac
 
 /** Turn slower rather than feed a thinner chip, as far as the spindle can; only then thin the chip. */
 function slowForFeed(draft: Draft, slowest: number, greatest: number, machine: string): void {
+  const before = draft.speed;
   draft.speed = Math.max(slowest, Math.min(draft.speed, greatest / draft.feedPerRev));
   draft.feedPerRev = Math.min(draft.feedPerRev, greatest / draft.speed);
   draft.limits.push('machine-feed');
   draft.reasons.push({
     what: 'feed',
     value: `${Math.round(greatest)} mm/min at ${Math.round(draft.speed)} rev/min`,
-    because: 'the machine feeds no faster; the speed comes down to keep the chip',
+    because: `the machine feeds no faster; ${draft.speed < before ? 'the speed comes down to keep the chip' : 'the chip gets thinner'}`,
     source: `machine ${machine}`,
   });
 }

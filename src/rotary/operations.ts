@@ -6,7 +6,7 @@ import type { Jig } from '../model/jig.ts';
 import type { Hole, Layout } from '../model/layout.ts';
 import type { Tool } from '../model/machine.ts';
 import type { Deg, Mm } from '../units/scalar.ts';
-import { toRad, wrapDeg } from '../units/scalar.ts';
+import { toDeg, toRad, wrapDeg } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { checkRates, checkReach, checkRoom, checkSteps, checkStroke, checkTool, type Heights, raise } from './check.ts';
 import { type Choice, type Chosen, chooseFor } from './choose.ts';
@@ -99,7 +99,10 @@ function planHole(
   const { machine } = jig.rotary;
   const { place, y } = placeOf(jig, layout, hole, o);
   const found: Fact[] = checkReach(jig, hole, place.x, hole.drill / 2);
-  const a = reachable(place.a, machine.rotary);
+  // Walking a hole out by A swings either side of its middle.
+  const walked = choices.some((c) => c.kind === 'bore') && !machine.hasY;
+  const swing = walked ? toDeg(hole.drill / 2 / layout.inside) : 0;
+  const a = reachable(place.a, machine.rotary, swing);
   if (a === undefined) {
     const [low, high] = machine.rotary as readonly [Deg, Deg];
     found.push(
@@ -182,7 +185,9 @@ function depthOf(jig: Jig, layout: Layout, hole: Hole, c: Choice, y: Mm, o: Rota
 function edgeBreak(jig: Jig, hole: Hole): Choice[] {
   const drop = saddle(jig.shell.radius, hole.drill / 2);
   const tool = jig.rotary.tools.find((t) => breaksEdge(hole.drill / 2, t));
-  if (!tool || drop <= jig.rotary.runout) return [];
+  // A wound axis may stand at its end, with no room to swing round the edge.
+  const { hasY, rotary } = jig.rotary.machine;
+  if (!tool || drop <= jig.rotary.runout || !(hasY || rotary === 'endless')) return [];
   const because = `the edge stands ${drop.toFixed(2)} mm higher fore and aft than at its sides: followed, it breaks evenly`;
   return [{ kind: 'edge-break', tool, because }];
 }
@@ -194,9 +199,9 @@ function markDepth(tool: Tool, narrowest: Mm, runout: Mm): Mm {
 }
 
 /** The angle within a wound axis's limits, by whole turns; as it is on an endless one; undefined when out of reach. */
-function reachable(a: Deg, rotary: 'endless' | readonly [Deg, Deg]): Deg | undefined {
+function reachable(a: Deg, rotary: 'endless' | readonly [Deg, Deg], swing: Deg): Deg | undefined {
   if (rotary === 'endless') return a;
-  const [low, high] = rotary;
+  const [low, high] = [rotary[0] + swing, rotary[1] - swing];
   const near = [0, -360, 360, -720, 720].map((turn) => a + turn);
   return near.find((t) => t >= low - tolerance.noise && t <= high + tolerance.noise);
 }

@@ -45,8 +45,14 @@ const asNote = (f: Fact): Fact => (f.level === 'note' ? f : { ...f, level: 'note
 
 function withLine(jig: Jig, layout: Layout, f: Fact): Fact {
   const placed = layout.placed.find((p) => p.id === f.at || p.holes.some((hole) => hole.id === f.at));
-  const line = placed ? jig.lines[placed.key] : jig.lines['rotary'];
+  const line = placed ? jig.lines[placed.key] : (toolLine(jig, f.at) ?? jig.lines['rotary']);
   return line === undefined ? f : { ...f, line };
+}
+
+/** Line of a bit in the list, for findings at `tool 3`. */
+function toolLine(jig: Jig, at: string): number | undefined {
+  const index = jig.rotary.tools.findIndex((t) => at === `tool ${t.id}`);
+  return index < 0 ? undefined : (jig.lines[`rotary.tools.${index}`] ?? jig.lines['rotary.tools']);
 }
 
 function pickHoles(layout: Layout, o: RotaryOptions): { holes: readonly Hole[]; facts: Fact[] } {

@@ -28,10 +28,21 @@ export function programSteps(jig: Jig, layout: Layout, passes: readonly Pass[], 
     if (o.markOnly === true) steps.push(...scoreSteps(jig, layout, passes, h, openPass(jig, scorer(jig, passes), h)));
     else if (o.rehearse === true) steps.push(...rehearsal(jig, passes, h));
     else steps.push(...drilling(jig, layout, passes, h));
-    steps.push({ kind: 'spindle-off' }, { kind: 'rapid', to: { z: h.clearance } }, { kind: 'rapid', to: { a: 0 } });
+    // Home again: the strainer line under the bit proves that nothing slipped.
+    steps.push(
+      { kind: 'spindle-off' },
+      { kind: 'rapid', to: { z: h.clearance } },
+      { kind: 'rapid', to: { a: home(jig) } },
+    );
   }
   steps.push({ kind: 'end' });
   return steps;
+}
+
+/** A0, or the nearest to it a wound axis can turn to. */
+function home(jig: Jig): number {
+  const { rotary } = jig.rotary.machine;
+  return rotary === 'endless' ? 0 : Math.min(Math.max(0, rotary[0]), rotary[1]);
 }
 
 /** A V bit if there is one; else the number of the first bit stands for a pen. */
@@ -58,7 +69,6 @@ function drilling(jig: Jig, layout: Layout, passes: readonly Pass[], h: Heights)
     steps.push(...(p === 0 ? openPass(jig, pass.tool, h) : changeTool(jig, pass.tool, h)));
     if (p === 0) {
       steps.push(...witness(jig, pass.operations[0]!.x));
-      a = 0;
     }
     let speed: number | undefined;
     for (const op of pass.operations) {
@@ -132,18 +142,27 @@ function mount(jig: Jig, tool: Tool): Step[] {
   return steps;
 }
 
-/** The eye's proof of zero and sign: the bit over the strainer line, then beside it along the taped arrow. */
+/**
+ * The eye's proof of zero and sign: the bit over the strainer line, then beside it along the taped arrow; against the
+ * arrow where a wound axis cannot turn the other way.
+ */
 function witness(jig: Jig, x: number): Step[] {
-  const sign = signFor(jig);
+  const { rotary } = jig.rotary.machine;
+  const within = (a: number): boolean => rotary === 'endless' || (a >= rotary[0] && a <= rotary[1]);
+  const along = signFor(jig) * WITNESS;
+  const side = within(along)
+    ? 'TO ITS RIGHT SEEN FROM OUTSIDE, TOP UP, WHERE THE TAPED ARROW POINTS'
+    : 'TO ITS LEFT SEEN FROM OUTSIDE, TOP UP, AGAINST THE TAPED ARROW';
+  if (!within(0)) return [];
   return [
     { kind: 'rapid', to: { x } },
     { kind: 'rapid', to: { a: 0 } },
     { kind: 'comment', text: 'WITNESS 1: THE STRAINER LINE IS UNDER THE BIT. IF NOT, STOP AND SET A0' },
     { kind: 'pause' },
-    { kind: 'rapid', to: { a: sign * WITNESS } },
+    { kind: 'rapid', to: { a: within(along) ? along : -along } },
     {
       kind: 'comment',
-      text: 'WITNESS 2: THE BIT STANDS BESIDE THE LINE, TO ITS RIGHT SEEN FROM OUTSIDE, TOP UP, WHERE THE TAPED ARROW POINTS. IF NOT, A IS WIRED THE OTHER WAY: STOP',
+      text: `WITNESS 2: THE BIT STANDS BESIDE THE LINE, ${side}. IF NOT, A IS WIRED THE OTHER WAY: STOP`,
     },
     { kind: 'pause' },
     { kind: 'rapid', to: { a: 0 } },
@@ -156,7 +175,7 @@ function rehearsal(jig: Jig, passes: readonly Pass[], h: Heights): Step[] {
   const last = new Map<string, Operation>();
   for (const op of passes.flatMap((p) => p.operations)) if (!last.has(op.hole.id)) last.set(op.hole.id, op);
   const steps: Step[] = [...openPass(jig, passes[0]!.tool, h), ...witness(jig, passes[0]!.operations[0]!.x)];
-  let a = 0;
+  let a: number | undefined;
   for (const op of last.values()) {
     steps.push({ kind: 'comment', text: `${op.hole.id}: rehearsal` });
     if (a !== op.a) steps.push({ kind: 'rapid', to: { a: op.a } });

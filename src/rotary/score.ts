@@ -44,28 +44,31 @@ export function scoreSteps(
   const first = new Map<string, Operation>();
   for (const op of passes.flatMap((p) => p.operations)) if (!first.has(op.hole.id)) first.set(op.hole.id, op);
   const perMm = toDeg(1 / layout.radius);
+  // At the ends of a wound axis an arm is cut short.
+  const { rotary } = machine;
+  const kept = (a: number): number => (rotary === 'endless' ? a : Math.min(Math.max(a, rotary[0]), rotary[1]));
   const along = (a: number, from: Mm, to: Mm): Step[] => [
     { kind: 'rapid', to: { a } },
     { kind: 'rapid', to: { x: from } },
     ...stroke(h, depth, { kind: 'feed', to: { x: to }, feed: SCORE_FEED }),
   ];
   const across = (x: Mm, from: number, to: number): Step[] => [
-    { kind: 'rapid', to: { a: from } },
+    { kind: 'rapid', to: { a: kept(from) } },
     { kind: 'rapid', to: { x } },
     // Alone on its line A is fed in degrees a minute: v 180 / (pi R) for v on the skin.
-    ...stroke(h, depth, { kind: 'feed', to: { a: to }, feed: SCORE_FEED * perMm }),
+    ...stroke(h, depth, { kind: 'feed', to: { a: kept(to) }, feed: SCORE_FEED * perMm }),
   ];
   const near = machine.fixture.chuck + 5;
   const far = layout.depth - machine.fixture.tailstock - 5;
   const top = jig.rotary.datum === 'bottom' ? far : near;
   steps.push({ kind: 'comment', text: 'strainer line, its foot at the top edge points the way angles grow' });
-  steps.push(...along(0, near, far), ...across(top, 0, sign * 3 * ARM * perMm));
+  if (kept(0) === 0) steps.push(...along(0, near, far), ...across(top, 0, sign * 3 * ARM * perMm));
   for (const op of first.values()) {
     steps.push({ kind: 'comment', text: `${op.hole.id}: cross` });
     steps.push(...along(op.a, op.x - ARM, op.x + ARM));
     steps.push(...across(op.x, op.a - ARM * perMm, op.a + ARM * perMm));
   }
-  if (machine.rotary === 'endless') {
+  if (rotary === 'endless') {
     const middle = (near + far) / 2;
     steps.push({ kind: 'comment', text: 'one full turn on: this tick falls on the strainer line' });
     steps.push(...across(middle, sign * 360 - ARM * perMm, sign * 360 + ARM * perMm));

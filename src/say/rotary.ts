@@ -45,7 +45,7 @@ export const rotarySayings: Readonly<Record<string, Saying>> = {
       `No bit makes the ${num(f, 'drill', 2)} mm hole${Number(f.facts?.['count']) > 1 ? `s (${num(f, 'count', 0)} of them)` : ''}: ` +
       (word(f, 'nearest') === 'none' ? 'there is no drill in the list.' : `the nearest is the ${word(f, 'nearest')}.`),
     try: (f) =>
-      `Add a ${num(f, 'drill', 2)} mm bit, or an end mill below ${trimmed(0.9 * (f.limit ?? 0), 1)} mm, to rotary.tools; or write tools: default.`,
+      `Add a bit of ${num(f, 'drill', 2)} mm, or an end mill below ${trimmed(0.9 * (f.limit ?? 0), 1)} mm, to rotary.tools; or write tools: default.`,
     source: 'tool list',
   },
   'tool-too-short': {

@@ -31,6 +31,8 @@ describe('one drum, whatever the machine stands like', () => {
     [{ datum: 'top' }, { a: 'reversed' as const }],
     [{}, { rotary: [-10, 370] as const }],
     [{}, { rotary: [-180, 180] as const }],
+    [{ datum: 'top' }, { rotary: [0, 360] as const }],
+    [{ datum: 'top' }, { rotary: [-360, 0] as const }],
     [{}, { hasY: false }],
     [{}, { toolChange: 'machine' as const }],
   ])('%j %j makes the same shell', (rotary, machine) => {
@@ -45,6 +47,24 @@ describe('one drum, whatever the machine stands like', () => {
       }
     }
   });
+  test.each([{}, { rehearse: true }, { markOnly: true }])(
+    'a wound axis is never turned past its ends: %j',
+    (options) => {
+      for (const rotary of [
+        [0, 360],
+        [-360, 0],
+        [-180, 180],
+      ] as const) {
+        for (const datum of ['top', 'bottom']) {
+          const w = write(drum({ datum }, { rotary, hasY: false }), options);
+          expect(w.ids).toEqual([]);
+          const turns = play(w.plan.text).map((m) => m.a);
+          expect(Math.min(...turns)).toBeGreaterThanOrEqual(rotary[0]);
+          expect(Math.max(...turns)).toBeLessThanOrEqual(rotary[1]);
+        }
+      }
+    },
+  );
   test('a half-turn axis cannot reach all round, and says so', () => {
     const w = write(drum({}, { rotary: [-90, 90] }));
     expect(w.ids).toContain('stop hole-outside-travel');
