@@ -133,10 +133,13 @@ figure,.finding,tr{break-inside:avoid}
 .scroll{overflow:visible}
 .wide .picture{min-width:0}
 .picture:not(.true){max-height:150mm}
-.pair{grid-template-columns:1fr 1fr}
+.pair{display:block;columns:2}
+.pair figure{margin-bottom:4mm}
 th,td{padding:.12rem .3rem}
 table{font-size:.9em}
-td .in,td .to{display:inline;font-size:.85em}
+td .in{font-size:.85em;line-height:1.1}
+td .to{display:none}
+#holes :is(th,td):nth-child(8){display:none}
 .level{padding:0}
 .finding{padding:.25rem 0}
 .said{font-size:1em}

@@ -33,7 +33,7 @@ export const tipDepths = (rod: Pick<RodCard, 'length' | 'way' | 'travel'>): read
 export function rodCard(rod: RodCard): string {
   const [loose, tight] = tipDepths(rod);
   const low = Math.max(rod.bottom + 8, tight + 6);
-  const high = -rod.way - 9;
+  const high = -rod.way - 11.5;
   const unit = (low - high) / 60;
   const size = 2.9 * Math.max(1, unit);
   const wide = 9 * Math.max(1, unit);

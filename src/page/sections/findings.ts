@@ -1,10 +1,12 @@
 import type { Finding, Level } from '../../model/finding.ts';
 import { closeUp, namedPlaces } from '../../picture/close-up.ts';
 import { rodCard } from '../../picture/rod-card.ts';
+import { screwCard } from '../../picture/screw.ts';
 import { sidePicture } from '../../picture/side.ts';
 import { clip, esc } from '../../picture/svg.ts';
 import { trimmed } from '../../say/saying.ts';
 import { figure, list, plural, section } from '../html.ts';
+import { screwAt } from '../screws.ts';
 import type { View } from '../view.ts';
 import { fits } from './drawings.ts';
 
@@ -93,6 +95,16 @@ function pictureOf(f: Finding, view: View, shown: Set<string>): string {
         figure(sidePicture(card.view), `Cut through the wall, to scale: ${card.row}`),
       );
   }
+  if (/screw|hole-tight|washer|casting/.test(f.id)) {
+    const screw = screwAt(view.jig, view.layout, f.at);
+    if (screw) {
+      return once(`screw ${JSON.stringify(screw)}`, () =>
+        figure(screwCard(screw), `The screw, to scale, at ${clip(f.at, 40)}: inside of the shell on the left`),
+      );
+    }
+  }
+  // A thread that does not match shows nowhere on the skin.
+  if (/thread/.test(f.id)) return '';
   return once(`skin ${f.at}`, () => {
     const near = closeUp(view, f.at, f.text);
     return near === '' ? '' : figure(near, `On the skin at ${clip(f.at, 40)}, to scale`);
