@@ -1,53 +1,74 @@
+import { washerOutside } from '../data/screws.ts';
 import type { Fact } from '../model/finding.ts';
-import type { Mm } from '../units/scalar.ts';
-import { shorterTurn, toRad } from '../units/scalar.ts';
+import type { Hole } from '../model/layout.ts';
+import { type Deg, type Mm, shorterTurn, toRad } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { type Bench, raise, SIDES } from './bench.ts';
 import { type Gathered, gather } from './gather.ts';
 
-/** Holes on the glue line of a reinforcement ring, on its end, on a stave joint or on a seam. */
+/** Holes on a stave joint or seam, and holes and their washers on the edge or the glue joint of a reinforcement ring. */
 export function checkJoints(bench: Bench): Fact[] {
-  const found: Gathered[] = [];
   const { shell } = bench.jig;
-  for (const hole of bench.layout.holes) {
-    const placed = hole.fitting;
-    const radius = hole.drill / 2;
-    const say = (id: string, off: Mm, facts: Record<string, string | number>, keys: readonly string[]) => {
-      if (off >= radius - tolerance.noise) return;
-      found.push({
-        key: `${id} ${hole.role} ${facts['ring'] ?? ''}`,
-        over: radius - off,
-        fact: raise(bench, {
-          level: 'care',
-          id,
-          at: hole.id,
-          measured: off,
-          limit: radius,
-          facts: { ...facts, fitting: placed },
-          keys,
-        }),
-      });
-    };
-    for (const joint of shell.joints)
-      say('hole-on-joint', bench.layout.radius * toRad(Math.abs(shorterTurn(joint, hole.angle))), { joint }, [
-        'shell.joints',
-      ]);
-    for (const side of SIDES) {
-      const ring = shell.rings[side];
-      if (!ring) continue;
-      const inner = side === 'top' ? shell.depth - ring.width : ring.width;
-      say('hole-on-ring-edge', Math.abs(hole.height - inner), { ring: side, width: ring.width, height: inner }, [
-        `shell.rings.${side}`,
-      ]);
-      const within = side === 'top' ? hole.height > inner : hole.height < inner;
-      if (ring.joint !== undefined && within)
-        say(
-          'hole-on-ring-joint',
-          bench.layout.radius * toRad(Math.abs(shorterTurn(ring.joint, hole.angle))),
-          { ring: side, joint: ring.joint },
-          [`shell.rings.${side}`],
-        );
-    }
-  }
-  return gather(found);
+  if (shell.joints.length === 0 && !shell.rings.top && !shell.rings.bottom) return [];
+  const washers = new Map(
+    bench.groups.flatMap(({ row, fitting, placed }) => {
+      const screw = (row ?? fitting)?.holes.screw;
+      return screw ? placed.map((p) => [p.id, washerOutside(screw.thread) / 2] as const) : [];
+    }),
+  );
+  return gather(
+    bench.layout.holes.flatMap((hole) => [
+      ...onJoints(bench, hole),
+      ...onRings(bench, hole, Math.max(hole.drill / 2, washers.get(hole.fitting) ?? 0)),
+    ]),
+  );
+}
+
+const roundShell = (bench: Bench, a: Deg, b: Deg): Mm => bench.layout.radius * toRad(Math.abs(shorterTurn(a, b)));
+
+function onJoints(bench: Bench, hole: Hole): Gathered[] {
+  return bench.jig.shell.joints.flatMap((joint) =>
+    meets(
+      bench,
+      hole,
+      'hole-on-joint',
+      roundShell(bench, joint, hole.angle),
+      hole.drill / 2,
+      { joint },
+      'shell.joints',
+    ),
+  );
+}
+
+function onRings(bench: Bench, hole: Hole, washer: Mm): Gathered[] {
+  const { shell } = bench.jig;
+  return SIDES.flatMap((side) => {
+    const ring = shell.rings[side];
+    if (!ring) return [];
+    const inner = side === 'top' ? shell.depth - ring.width : ring.width;
+    const key = `shell.rings.${side}`;
+    const facts = { ring: side, width: ring.width, height: inner };
+    const edge = meets(bench, hole, 'hole-on-ring-edge', Math.abs(hole.height - inner), washer, facts, key);
+    const within = side === 'top' ? hole.height > inner : hole.height < inner;
+    if (ring.joint === undefined || !within) return edge;
+    const off = roundShell(bench, ring.joint, hole.angle);
+    return [
+      ...edge,
+      ...meets(bench, hole, 'hole-on-ring-joint', off, hole.drill / 2, { ring: side, joint: ring.joint }, key),
+    ];
+  });
+}
+
+function meets(
+  bench: Bench,
+  hole: Hole,
+  id: string,
+  off: Mm,
+  reach: Mm,
+  facts: Record<string, string | number>,
+  key: string,
+): Gathered[] {
+  if (off >= reach - tolerance.noise) return [];
+  const fact = raise(bench, { level: 'care', id, at: hole.id, measured: off, limit: reach, facts, keys: [key] });
+  return [{ key: `${id} ${hole.role} ${facts['ring'] ?? ''}`, over: reach - off, fact }];
 }

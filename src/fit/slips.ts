@@ -86,7 +86,7 @@ const KEYS: Readonly<Record<string, readonly string[]>> = {
   'rod-too-short': ROD_KEYS,
   'rod-jams': ROD_KEYS,
   'rod-binds': ['hoops.{side}.ear-circle', 'lugs.rod.standoff', 'lugs.foot.gasket'],
-  contradiction: ['rods.length', 'rods.length.{side}', 'rods.washer', 'rods.threaded'],
+  contradiction: ['beds.width', 'beds.depth', 'rods.length', 'rods.length.{side}', 'rods.washer', 'rods.threaded'],
   'hoop-on-lug': ['hoops.{side}.skirt', 'lugs.rod.face', '{group}.distance', 'rods.travel'],
   'foot-over-rim': PLACE_KEYS,
   'hole-over-rim': PLACE_KEYS,
@@ -106,6 +106,8 @@ const KEYS: Readonly<Record<string, readonly string[]>> = {
   'shell-too-large': ['shell.diameter', 'shell.circumference', 'shell.nominal'],
   'shell-too-small': ['shell.diameter', 'shell.circumference', 'shell.nominal'],
   'snare-longer-than-shell': ['snare.length'],
+  'snare-implausible': ['snare.length'],
+  'hole-swallows-screw': ['lugs.holes.drill', '{group}.holes.drill'],
   'wall-implausible': ['shell.wall'],
 };
 

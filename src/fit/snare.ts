@@ -18,6 +18,7 @@ export function checkSnare(bench: Bench): Fact[] {
   ];
   if (length > 2 * radius + tolerance.noise) return say('stop', 'snare-longer-than-shell', 2 * radius);
   if (length > crest + tolerance.noise) return say('care', 'snare-long', crest);
+  if (length < inside) return say('stop', 'snare-implausible', inside);
   if (length < 2 * inside - SHORT) return say('care', 'snare-short', 2 * inside - SHORT);
   return [];
 }

@@ -1,69 +1,134 @@
 import type { Fact } from '../model/finding.ts';
-import type { Mm } from '../units/scalar.ts';
-import { type Bench, raise } from './bench.ts';
+import { MM_PER_INCH, type Mm } from '../units/scalar.ts';
+import { type Bench, notChecked, raise, SIDES, type Side, sidesServed } from './bench.ts';
 
 /** Thinnest wall any shell has (sheet metal), and the thickest as a share of the radius: beyond, a unit slipped. */
 const THINNEST: Mm = 0.7;
 const THICKEST_SHARE = 0.3;
+/** A vent wider than this (mm), and a snare bed narrower or deeper than these, are unusual (common practice, no source). */
+const WIDE_VENT: Mm = 30;
+const NARROW_BED: Mm = 25;
+const DEEP_BED: Mm = 6;
 
-/** The shell as it stands: plausible, round, square, edges cut or not, skin on or not. */
+/** The shell as it stands: plausible, round, square, edges cut or not, skin on or not; and what is unusual about the rest. */
 export function checkState(bench: Bench): Fact[] {
-  const { shell, batch, slug } = bench.jig;
+  return [...wall(bench), ...stateOfShell(bench), ...inBatch(bench), ...contradictions(bench), ...unusual(bench)];
+}
+
+function wall(bench: Bench): Fact[] {
+  const { shell } = bench.jig;
+  const say = (limit: Mm, way: string) => [
+    raise(bench, {
+      level: 'stop',
+      id: 'wall-implausible',
+      at: 'shell',
+      measured: shell.wall,
+      limit,
+      facts: { way, inches: shell.wall * MM_PER_INCH },
+      keys: ['shell.wall', 'shell'],
+    }),
+  ];
+  if (shell.wall < THINNEST) return say(THINNEST, 'thin');
+  return shell.wall > THICKEST_SHARE * shell.radius ? say(THICKEST_SHARE * shell.radius, 'thick') : [];
+}
+
+function stateOfShell(bench: Bench): Fact[] {
+  const { edges, round, square, skin, radius } = bench.jig.shell;
   const { limits } = bench;
   const found: Fact[] = [];
-  const say = (
-    level: Fact['level'],
-    id: string,
-    key: string,
-    measured?: number,
-    limit?: number,
-    facts: Record<string, string | number> = {},
-  ) =>
+  const care = (id: string, key: string, measured?: Mm, limit?: Mm) =>
+    raise(bench, {
+      level: 'care',
+      id,
+      at: 'shell',
+      ...(measured === undefined ? {} : { measured }),
+      ...(limit === undefined ? {} : { limit }),
+      keys: [key, 'shell'],
+    });
+  if (edges === undefined)
+    found.push(
+      notChecked(bench, 'shell', 'whether cutting the bearing edges still moves the heights', ['shell.edges'], 'shell'),
+    );
+  if (edges === 'uncut') found.push(care('edges-uncut', 'shell.edges'));
+  if (round !== undefined && round > limits.round) found.push(care('out-of-round', 'shell.round', round, limits.round));
+  if (square !== undefined && square > limits.square)
+    found.push(care('out-of-square', 'shell.square', square, limits.square));
+  if (skin && skin.thickness > 0 && skin.when === 'after')
     found.push(
       raise(bench, {
-        level,
-        id,
+        level: 'note',
+        id: 'skin-added',
         at: 'shell',
-        ...(measured === undefined ? {} : { measured }),
-        ...(limit === undefined ? {} : { limit }),
-        facts: { name: slug, ...facts },
-        keys: [key, 'shell'],
+        measured: skin.thickness,
+        facts: { diameter: 2 * radius },
+        keys: ['shell.skin', 'shell'],
       }),
     );
+  return found;
+}
 
-  if (shell.wall < THINNEST)
-    say('stop', 'wall-implausible', 'shell.wall', shell.wall, THINNEST, { way: 'thin', inches: shell.wall * 25.4 });
-  else if (shell.wall > THICKEST_SHARE * shell.radius)
-    say('stop', 'wall-implausible', 'shell.wall', shell.wall, THICKEST_SHARE * shell.radius, { way: 'thick' });
+function inBatch(bench: Bench): Fact[] {
+  const { batch, shell } = bench.jig;
+  if (!batch) return [];
+  const [least, most] = batch.girth;
+  const off = Math.max(least - shell.girth, shell.girth - most);
+  if (off <= bench.limits.square) return [];
+  const limit = shell.girth < least ? least : most;
+  return [
+    raise(bench, {
+      level: 'care',
+      id: 'shell-outside-batch',
+      at: 'shell',
+      measured: shell.girth,
+      limit,
+      facts: { least, most },
+      keys: ['batch', 'shell'],
+    }),
+  ];
+}
 
-  if (shell.edges === 'uncut') say('care', 'edges-uncut', 'shell.edges');
-  if (shell.round !== undefined && shell.round > limits.round)
-    say('care', 'out-of-round', 'shell.round', shell.round, limits.round);
-  if (shell.square !== undefined && shell.square > limits.square)
-    say('care', 'out-of-square', 'shell.square', shell.square, limits.square);
-  if (shell.skin && shell.skin.thickness > 0 && shell.skin.when === 'after')
-    say('note', 'skin-added', 'shell.skin', shell.skin.thickness, undefined, { diameter: 2 * shell.radius });
-  if (batch) {
-    const [least, most] = batch.girth;
-    if (shell.girth < least - limits.square || shell.girth > most + limits.square)
-      say('care', 'shell-outside-batch', 'batch', shell.girth, shell.girth < least ? least : most, { least, most });
-  }
-  const rings = (shell.rings.top?.width ?? 0) + (shell.rings.bottom?.width ?? 0);
-  if (rings > shell.depth && shell.rings.top && shell.rings.bottom)
+/** Two figures of the file that cannot both be true. */
+function contradictions(bench: Bench): Fact[] {
+  const { shell, beds } = bench.jig;
+  const say = (what: string, one: string, other: string, measured: Mm, limit: Mm) =>
+    raise(bench, {
+      level: 'stop',
+      id: 'contradiction',
+      at: 'shell',
+      measured,
+      limit,
+      facts: { what, one, other },
+      keys: [one, other],
+    });
+  const { top, bottom } = shell.rings;
+  const rings = (top?.width ?? 0) + (bottom?.width ?? 0);
+  const found: Fact[] = [];
+  if (top && bottom && rings > shell.depth)
     found.push(
-      raise(bench, {
-        level: 'stop',
-        id: 'contradiction',
-        at: 'shell',
-        measured: rings,
-        limit: shell.depth,
-        facts: {
-          what: 'the two reinforcement rings overlap inside the shell',
-          one: 'shell.rings',
-          other: 'shell.depth',
-        },
-        keys: ['shell.rings'],
-      }),
+      say('the two reinforcement rings overlap inside the shell', 'shell.rings', 'shell.depth', rings, shell.depth),
     );
+  if (beds && beds.width > bench.girth / 2)
+    found.push(say('the two snare beds overlap', 'beds.width', 'half the girth', beds.width, bench.girth / 2));
+  if (beds && beds.depth >= shell.depth)
+    found.push(say('the snare beds are as deep as the shell', 'beds.depth', 'shell.depth', beds.depth, shell.depth));
+  return found;
+}
+
+/** Possible, but nothing a builder does every day. */
+function unusual(bench: Bench): Fact[] {
+  const { beds, rows, fittings } = bench.jig;
+  const found: Fact[] = [];
+  const care = (id: string, at: string, measured: number, limit: number, unit: string, key: string) =>
+    found.push(raise(bench, { level: 'care', id, at, measured, limit, unit, keys: [key] }));
+  if (beds && beds.width < NARROW_BED) care('bed-narrow', 'beds', beds.width, NARROW_BED, 'mm', 'beds');
+  if (beds && beds.depth > DEEP_BED) care('bed-deep', 'beds', beds.depth, DEEP_BED, 'mm', 'beds');
+  fittings.forEach((f, i) => {
+    if (f.role === 'vent' && f.holes.drill > WIDE_VENT)
+      care('vent-wide', f.name, f.holes.drill, WIDE_VENT, 'mm', `fittings.${i}`);
+  });
+  const lugsOf = (side: Side) =>
+    rows.filter((r) => sidesServed(bench.jig, r).includes(side)).reduce((sum, r) => sum + r.count, 0);
+  const [top, bottom] = SIDES.map(lugsOf) as [number, number];
+  if (top > 0 && bottom > 0 && top !== bottom) care('lug-counts-differ', 'lugs', bottom, top, '', 'lugs.rows');
   return found;
 }

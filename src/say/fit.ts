@@ -321,7 +321,7 @@ const outlines: Record<string, Saying> = {
   },
   'hole-on-ring-edge': {
     text: (f) =>
-      `The hole ${f.at} breaks out on the inner edge of the ${word(f, 'ring')} reinforcement ring (${mm(f, 'width')} wide)${others(f)}: washer and screw head sit half on it.`,
+      `The hole ${f.at} is ${measured(f)} from the inner edge of the ${word(f, 'ring')} reinforcement ring (${mm(f, 'width')} wide)${others(f)}: its washer sits half on the ring.`,
     try: (f) => `Move it ${atLeast((f.limit ?? 0) - (f.measured ?? 0))} up or down.`,
     source: PRACTICE,
   },
@@ -379,6 +379,12 @@ const snares: Record<string, Saying> = {
     text: (f) =>
       `The wires are ${measured(f)} from end plate to end plate: their plates lie on the bearing edge (${limit(f)} between the crests).`,
     try: (f) => `Use wires of at most ${limit(f)}.`,
+    source: PRACTICE,
+  },
+  'snare-implausible': {
+    text: (f) =>
+      `Wires of ${measured(f)} from end plate to end plate reach less than half across this shell (${mm(f, 'inside')} inside).`,
+    try: () => 'Check the unit of snare.length.',
     source: PRACTICE,
   },
   'snare-short': {
@@ -454,6 +460,26 @@ const head: Record<string, Saying> = {
         : 'Check the unit: centimetres or inches may have been taken for millimetres.',
     source: PRACTICE,
   },
+  'bed-narrow': {
+    text: (f) => `A snare bed ${measured(f)} wide is narrower than a strap (${limit(f)}).`,
+    try: () => 'Check the unit of beds.width.',
+    source: PRACTICE,
+  },
+  'bed-deep': {
+    text: (f) => `A snare bed ${measured(f)} deep is unusual; ${limit(f)} and less is common.`,
+    try: () => 'Check the unit of beds.depth.',
+    source: PRACTICE,
+  },
+  'vent-wide': {
+    text: (f) => `A vent of ${measured(f)} is unusually wide (up to ${limit(f)} is common).`,
+    try: () => 'Check the unit of its drill.',
+    source: PRACTICE,
+  },
+  'lug-counts-differ': {
+    text: (f) => `${limit(f, 0)} lugs serve the top hoop, but ${measured(f, 0)} the bottom one.`,
+    try: () => 'Check the counts of the rows against both hoops.',
+    source: PRACTICE,
+  },
   'edges-uncut': {
     text: () => 'The bearing edges are not cut yet: cutting them moves every height that is measured from an edge.',
     try: () => 'Cut the edges first, or measure every row from the same uncut edge and cut nothing off the depth.',
@@ -510,6 +536,12 @@ const screws: Record<string, Saying> = {
       `A ${measured(f, 2)} hole is tighter for ${word(f, 'screw')} than the closest series (${limit(f, 2)}, ${word(f, 'standard')}): every hole must be exactly in place.`,
     try: (f) => `Drill ${mm(f, 'medium', 2)} (${word(f, 'drill')}).`,
     source: 'ISO 273:1979; US shop practice for Unified screws',
+  },
+  'hole-swallows-screw': {
+    text: (f) =>
+      `A ${measured(f, 2)} hole is wider than the widest washer sold for ${word(f, 'screw')} (${limit(f)}): screw and washer fall through.`,
+    try: (f) => `Drill ${mm(f, 'medium', 2)} (${word(f, 'drill')}); check the unit of drill.`,
+    source: 'ISO 7093 large washers: three diameters across (from memory)',
   },
   'hole-wider-than-washer': {
     text: (f) =>
