@@ -63,9 +63,14 @@ function makeGlyph(char: string): Glyph {
   return { strokes, width: Math.max(width, marks.length > 0 ? width / 2 + 2 : 0), known: true };
 }
 
-/** Text as characters this alphabet can be asked for: alike ones replaced, control characters as blanks. */
+/** Text as characters this alphabet can be asked for, each with its marks: alike ones replaced, controls as blanks. */
 const characters = (text: string): string[] =>
-  [...text.normalize('NFC').replace(/[\p{Cc}\p{Zs}]/gu, ' ')].flatMap((c) => [...(ALIKE[c] ?? c)]);
+  (
+    text
+      .normalize('NFC')
+      .replace(/[\p{Cc}\p{Zs}]/gu, ' ')
+      .match(/\P{M}\p{M}*|\p{M}/gu) ?? []
+  ).flatMap((c) => [...(ALIKE[c]?.match(/./gu) ?? [c])]);
 
 /** Characters of the text that have no strokes and are drawn as a barred box, each once, in order. */
 export const unknownCharacters = (text: string): string[] => [

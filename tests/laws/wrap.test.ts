@@ -53,7 +53,7 @@ const make = (raw: unknown) => {
   return { jig, layout, value, facts };
 };
 
-/** Pairs of straight pieces that run along one another for more than 0.01 mm, found by brute force. */
+/** Pairs of straight pieces that run along one another for more than 0.01 mm, found by brute force; letters among themselves are left out. */
 function doubled(shapes: readonly Shape[]): string[] {
   const lines = shapes
     .flatMap((s) =>
@@ -64,8 +64,10 @@ function doubled(shapes: readonly Shape[]): string[] {
   for (let i = 0; i < lines.length; i++) {
     const p = lines[i]!;
     const [ux, uy] = [(p.b.x - p.a.x) / p.length, (p.b.y - p.a.y) / p.length];
-    for (let k = i + 1; k < lines.length; k++) {
+    if (p.from === 'lettering') continue;
+    for (let k = 0; k < lines.length; k++) {
       const q = lines[k]!;
+      if (k <= i && q.from !== 'lettering') continue;
       if (Math.abs((q.a.x - p.a.x) * uy - (q.a.y - p.a.y) * ux) > 0.002) continue;
       if (Math.abs((q.b.x - p.a.x) * uy - (q.b.y - p.a.y) * ux) > 0.002) continue;
       const s = (q.a.x - p.a.x) * ux + (q.a.y - p.a.y) * uy;
