@@ -1,8 +1,8 @@
 import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
 import type { Heights } from './check.ts';
-import { signFor } from './operations.ts';
 import type { Pass } from './passes.ts';
+import { signFor } from './place.ts';
 import { fixed } from './text.ts';
 import type { RotaryOptions, Step } from './types.ts';
 

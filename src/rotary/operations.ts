@@ -1,17 +1,17 @@
 import { recommend } from '../feeds/feeds.ts';
-import { acrossAngle, signOfA, toMachine } from '../geometry/frames.ts';
 import type { Fact } from '../model/finding.ts';
-import type { MachinePoint } from '../model/frames.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Hole, Layout } from '../model/layout.ts';
 import type { Tool } from '../model/machine.ts';
-import type { Deg, Mm } from '../units/scalar.ts';
-import { toDeg, toRad, wrapDeg } from '../units/scalar.ts';
+import { type Deg, type Mm, toDeg } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { checkRates, checkReach, checkRoom, checkSteps, checkStroke, checkTool, type Heights, raise } from './check.ts';
 import { type Choice, type Chosen, chooseFor } from './choose.ts';
-import { fullDepth, insideAt, MARK_DEPTH, saddle, showingDepth } from './depth.ts';
-import { breaksEdge, edgePath } from './edge.ts';
+import { saddle } from './depth.ts';
+import { breaksEdge } from './edge.ts';
+import { BLOCKS, gatherInto } from './gather.ts';
+import { placeOf, reachable } from './place.ts';
+import { depthOf } from './stroke.ts';
 import type { Operation, RotaryOptions } from './types.ts';
 
 export interface Planned {
@@ -63,31 +63,6 @@ export function planOperations(
   return { operations, left, missing: missing.size > 0, facts };
 }
 
-/**
- * One finding for all holes that share a fault, at the worst of them; and one for all that share a bit. Twenty lugs out
- * of reach are one sentence.
- */
-function gatherInto(facts: Fact[]): (f: Fact) => void {
-  const said = new Map<string, { index: number; holes: Set<string> }>();
-  return (f) => {
-    const ofHole = BLOCKS.has(f.id);
-    const about = f.facts ?? {};
-    const key = ofHole ? `${f.id}|${about['axis']}|${about['end']}|${about['tool']}` : `${f.id}|${f.at}`;
-    const before = said.get(key);
-    if (!before) {
-      said.set(key, { index: facts.length, holes: new Set([f.at]) });
-      facts.push(ofHole ? { ...f, facts: { ...about, count: 1 } } : f);
-      return;
-    }
-    if (!ofHole) return;
-    before.holes.add(f.at);
-    const first = facts[before.index]!;
-    const over = (g: Fact): number => Math.abs((g.measured ?? 0) - (g.limit ?? 0));
-    const worst = over(f) > over(first) + tolerance.noise ? f : first;
-    facts[before.index] = { ...worst, facts: { ...worst.facts, count: before.holes.size } };
-  };
-}
-
 /** All of a hole's operations, or none of them when one cannot be made. */
 function planHole(
   jig: Jig,
@@ -137,48 +112,10 @@ function planHole(
   return { made: blocked ? [] : made, found };
 }
 
-/** Findings that leave the hole out: it would hit, break or miss. */
-const BLOCKS: ReadonlySet<string> = new Set([
-  'hole-outside-travel',
-  'hole-in-fixture',
-  'flute-too-short',
-  'tool-too-short',
-  'depth-outside-travel',
-  'backing-too-thin',
-  'depth-hits-mandrel',
-  'needs-inverse-time',
-]);
-
-/** Over the hole; or over its fitting's line and beside the axis, when it is drilled parallel. */
-function placeOf(jig: Jig, layout: Layout, hole: Hole, o: RotaryOptions): { place: MachinePoint; y: Mm } {
-  const { machine, datum } = jig.rotary;
-  const frame = { datum, depth: layout.depth, a: machine.a };
-  const beside = o.parallel === 'by-y' && machine.hasY && isParallel(hole);
-  if (!beside) return { place: toMachine(hole, 0, frame), y: 0 };
-  const line = hole.angle - acrossAngle(hole.across, layout.radius);
-  // Right hand about +X: work at +Y lies at a smaller angle, however A is wired.
-  const y = -signOfA({ ...frame, a: 'iso' }) * hole.across;
-  return { place: toMachine({ angle: wrapDeg(line), height: hole.height }, 0, frame), y };
-}
-
-/** A hole whose screw stands parallel to its neighbour's and off the fitting's line. */
-export const isParallel = (hole: Hole): boolean => hole.axes === 'parallel' && Math.abs(hole.across) > tolerance.same;
-
 function checkBeside(jig: Jig, hole: Hole, y: Mm): Fact[] {
   const [low, high] = jig.rotary.machine.travel.y;
   const inside = y > low - tolerance.same && y < high + tolerance.same;
   return inside ? [] : [raise('stop', 'hole-outside-travel', hole.id, y, y < low ? low : high, 'mm', { axis: 'Y' })];
-}
-
-function depthOf(jig: Jig, layout: Layout, hole: Hole, c: Choice, y: Mm, o: RotaryOptions): Mm {
-  const { backing, runout } = jig.rotary;
-  if (c.kind === 'edge-break') return edgePath(hole.drill / 2, c.tool).below + saddle(layout.radius, hole.drill / 2);
-  // Beside the axis the skin itself lies lower.
-  if (c.kind === 'centre-mark') return saddle(layout.radius, y) + markDepth(c.tool, hole.pilot ?? hole.drill, runout);
-  const r = c.kind === 'bore' ? hole.drill / 2 : c.tool.diameter / 2;
-  const input = { radius: layout.radius, inside: insideAt(jig.shell, hole), hole: r, tool: c.tool, y, runout };
-  const spurred = c.tool.kind === 'brad-point' || c.tool.kind === 'spur';
-  return backing === 0 && o.unbacked === 'two-sided' && spurred ? showingDepth(input) : fullDepth(input);
 }
 
 /** Only where the saddle is larger than the runout is it worth following; else a turn of the wrist does it. */
@@ -186,24 +123,11 @@ function edgeBreak(jig: Jig, hole: Hole): Choice[] {
   const drop = saddle(jig.shell.radius, hole.drill / 2);
   const tool = jig.rotary.tools.find((t) => breaksEdge(hole.drill / 2, t));
   // A wound axis may stand at its end, with no room to swing round the edge.
-  const { hasY, rotary } = jig.rotary.machine;
-  if (!tool || drop <= jig.rotary.runout || !(hasY || rotary === 'endless')) return [];
+  const { hasY, rotary, understands } = jig.rotary.machine;
+  const canWalk = hasY || (rotary === 'endless' && understands.inverseTime);
+  if (!tool || drop <= jig.rotary.runout || !canWalk) return [];
   const because = `the edge stands ${drop.toFixed(2)} mm higher fore and aft than at its sides: followed, it breaks evenly`;
   return [{ kind: 'edge-break', tool, because }];
-}
-
-/** Deep enough to hold a point at the lowest spot, never wider at the highest than eight tenths of the hole. */
-function markDepth(tool: Tool, narrowest: Mm, runout: Mm): Mm {
-  const widest = (0.4 * narrowest) / Math.tan(toRad(tool.point ?? 90) / 2);
-  return Math.min(MARK_DEPTH + runout, widest);
-}
-
-/** The angle within a wound axis's limits, by whole turns; as it is on an endless one; undefined when out of reach. */
-function reachable(a: Deg, rotary: 'endless' | readonly [Deg, Deg], swing: Deg): Deg | undefined {
-  if (rotary === 'endless') return a;
-  const [low, high] = [rotary[0] + swing, rotary[1] - swing];
-  const near = [0, -360, 360, -720, 720].map((turn) => a + turn);
-  return near.find((t) => t >= low - tolerance.noise && t <= high + tolerance.noise);
 }
 
 function checkBore(jig: Jig, hole: Hole, tool: Tool): Fact[] {
@@ -246,7 +170,3 @@ function missingFact(holes: readonly Hole[], nearest: Tool | undefined): Fact {
     nearest: nearest ? `${nearest.diameter} mm ${nearest.kind}, tool ${nearest.id}` : 'none',
   });
 }
-
-/** Direction of growing shell angle on A. */
-export const signFor = (jig: Jig): 1 | -1 =>
-  signOfA({ datum: jig.rotary.datum, depth: jig.shell.depth, a: jig.rotary.machine.a });

@@ -1,7 +1,8 @@
 import type { Machine, Tool } from '../model/machine.ts';
 import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
-import { type Station, shortestOrder, travelCost } from './order.ts';
+import { type Station, travelCost } from './legs.ts';
+import { shortestOrder } from './order.ts';
 import type { Operation, OperationKind } from './types.ts';
 
 /** One bit's visit to all its holes, in order. */

@@ -6,8 +6,8 @@ import type { Heights } from './check.ts';
 import { insideAt } from './depth.ts';
 import { edgeSteps } from './edge.ts';
 import { headerSteps } from './header.ts';
-import { signFor } from './operations.ts';
 import type { Pass } from './passes.ts';
+import { signFor } from './place.ts';
 import { scoreSteps } from './score.ts';
 import type { Operation, RotaryOptions, Step } from './types.ts';
 

@@ -3,8 +3,8 @@ import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
 import { type Mm, toDeg } from '../units/scalar.ts';
 import type { Heights } from './check.ts';
-import { signFor } from './operations.ts';
 import type { Pass } from './passes.ts';
+import { signFor } from './place.ts';
 import type { Operation, Step } from './types.ts';
 
 /** Half an arm of a cross on the tape. */

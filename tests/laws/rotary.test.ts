@@ -2,7 +2,8 @@ import { fc, test as prop } from '@fast-check/vitest';
 import { describe, expect, test } from 'vitest';
 import { findMachine } from '../../src/data/machines.ts';
 import { signOfA } from '../../src/geometry/frames.ts';
-import { pathLength, type Station, shortestOrder, travelCost } from '../../src/rotary/order.ts';
+import { type Station, travelCost } from '../../src/rotary/legs.ts';
+import { pathLength, shortestOrder } from '../../src/rotary/order.ts';
 import { play, type Stroke, strokes } from '../helpers/play.ts';
 import { drum, judged, LANTERN, type Written, write } from '../helpers/rotary.ts';
 
