@@ -45,6 +45,8 @@ export interface Normal {
   readonly correction: Float64Array;
   /** N^-1 v, for covariances; `v` is left alone. */
   readonly solve: (v: Float64Array) => Float64Array;
+  /** e' N^-1 e: the variance of what one equation says, from half a solution and only from its first unknown on. */
+  readonly variance: (e: Pick<Equation, 'at' | 'by'>) => number;
 }
 
 /**
@@ -100,5 +102,21 @@ export function normalEquations(unknowns: number, equations: readonly Equation[]
     }
     return x;
   };
-  return { correction: solve(right), solve };
+  const half = new Float64Array(unknowns);
+  const variance = (e: Pick<Equation, 'at' | 'by'>): number => {
+    const low = Math.min(...e.at);
+    half.fill(0, low);
+    for (let k = 0; k < e.at.length; k++) half[e.at[k]!]! += e.by[k]!;
+    let total = 0;
+    for (let i = low; i < unknowns; i++) {
+      const row = start[i]! - first[i]!;
+      let sum = half[i]!;
+      for (let k = Math.max(low, first[i]!); k < i; k++) sum -= a[row + k]! * half[k]!;
+      const x = sum / a[row + i]!;
+      half[i] = x;
+      total += x * x;
+    }
+    return total;
+  };
+  return { correction: solve(right), solve, variance };
 }

@@ -44,10 +44,12 @@ export interface Adjusted {
   readonly fitted: readonly Fitted[];
   /** Readings scatter this many times as wide as supposed (at least 1); sigmas below are widened by it. */
   readonly scatter: number;
-  /** Covariance (mm^2) of two linear functions of the unknowns, the prior plan included. */
-  readonly covariance: (a: Direction, b: Direction) => number;
-  /** Correlation of the scores of two readings, by their place in `fitted`. */
-  readonly alike: (i: number, j: number) => number;
+  /** Variance (mm^2) of a linear function of the unknowns, the loose hold of the plan included. */
+  readonly variance: (d: Direction) => number;
+  /** Covariance (mm^2) of one such function with any other. */
+  readonly against: (d: Direction) => (other: Direction) => number;
+  /** Correlation of one reading's score with those of all, by their place in `fitted`. */
+  readonly alike: (i: number) => readonly number[];
 }
 
 /** A linear function of hole positions: coefficients of arc and height by hole id. */
@@ -190,16 +192,11 @@ export function adjust(
   }
 
   const { equations, normal } = build();
-  const rows = equations.map((e) => {
-    const v = new Float64Array(unknowns);
-    for (const [k, i] of e.at.entries()) v[i] = e.by[k]!;
-    return v;
-  });
-  const solved = rows.map((v) => normal.solve(v));
-  const dot = (e: Equation, v: Float64Array): number => e.at.reduce((s, i, k) => s + e.by[k]! * v[i]!, 0);
+  const dot = (e: Pick<Equation, 'at' | 'by'>, v: Float64Array): number =>
+    e.at.reduce((s, i, k) => s + e.by[k]! * v[i]!, 0);
   const raw = readings.map((reading, k): Fitted => {
     const sigma = sigmas[k]!;
-    const seen = Math.max(0, 1 - dot(equations[k]!, solved[k]!) / (sigma * sigma));
+    const seen = Math.max(0, 1 - normal.variance(equations[k]!) / (sigma * sigma));
     const residual = equations[k]!.residual;
     return {
       reading,
@@ -212,32 +209,35 @@ export function adjust(
   });
   const scatter = scatterOf(raw);
   const fitted = raw.map((f) => ({ ...f, score: f.score / scatter }));
-  const vectorOf = (d: Direction): Float64Array => {
-    const v = new Float64Array(unknowns);
-    for (const { id, arc, height } of d) {
-      const i = index.get(id)!;
-      v[i]! += arc;
-      v[i + 1]! += height;
-    }
-    return v;
-  };
+  const sparse = (d: Direction): Pick<Equation, 'at' | 'by'> => ({
+    at: d.flatMap(({ id }) => [index.get(id)!, index.get(id)! + 1]),
+    by: d.flatMap(({ arc, height }) => [arc, height]),
+  });
+  const square = scatter * scatter;
   return {
     spots,
     body,
     fitted,
     scatter,
-    covariance: (a, b) => {
-      const x = normal.solve(vectorOf(b));
-      const v = vectorOf(a);
-      let sum = 0;
-      for (let i = 0; i < unknowns; i++) sum += v[i]! * x[i]!;
-      return sum * scatter * scatter;
+    variance: (d) => normal.variance(sparse(d)) * square,
+    against: (d) => {
+      const v = new Float64Array(unknowns);
+      const { at, by } = sparse(d);
+      for (const [k, i] of at.entries()) v[i]! += by[k]!;
+      const solved = normal.solve(v);
+      return (other) => {
+        return dot(sparse(other), solved) * square;
+      };
     },
-    alike: (i, j) => {
-      const a = fitted[i]!;
-      const b = fitted[j]!;
-      const both = Math.sqrt(a.seen * b.seen) * a.sigma * b.sigma;
-      return both === 0 ? 0 : -dot(equations[i]!, solved[j]!) / both;
+    alike: (i) => {
+      const e = equations[i]!;
+      const v = new Float64Array(unknowns);
+      for (const [k, at] of e.at.entries()) v[at]! += e.by[k]!;
+      const solved = normal.solve(v);
+      return fitted.map((b, j) => {
+        const both = Math.sqrt(fitted[i]!.seen * b.seen) * fitted[i]!.sigma * b.sigma;
+        return j === i ? 1 : both === 0 ? 0 : -dot(equations[j]!, solved) / both;
+      });
     },
   };
 }

@@ -29,7 +29,9 @@ export interface FittingVerdict {
   readonly stands: { readonly across_mm: Mm; readonly upright_mm: Mm; readonly turn_deg: Deg } | null;
   /** Whether other readings would show a slip in those of this fitting. */
   readonly crossChecked: boolean;
-  /** Least damaging first; empty when it goes on. */
+  /** The least damaging cure; null when none is needed or known. */
+  readonly cure: Cure | null;
+  /** All of them, least damaging first; empty when it goes on. */
   readonly cures: readonly Cure[];
 }
 
@@ -50,7 +52,7 @@ export function verdict(
 ): FittingVerdict {
   const pattern = patternOf(jig, placed);
   const ids = placed.holes.map((h) => h.id);
-  const base = { id: placed.id, holes: ids, crossChecked: ids.every(crossChecked), cures: [] };
+  const base = { id: placed.id, holes: ids, crossChecked: ids.every(crossChecked), cure: null, cures: [] };
   const none = {
     goesOn: null,
     reach_mm: null,
@@ -71,6 +73,16 @@ export function verdict(
   const off = fit.miss + reach;
   const missSigma = Math.max(pullSigma(placed, fit, a), fit.miss > -reach / 2 ? 0 : sigma);
   const goesOn = fit.miss <= DUST;
+  const ways = goesOn
+    ? []
+    : cures({
+        ids,
+        reaches,
+        drill: pattern.drill,
+        thread: pattern.screw.thread,
+        ...(placed.foot === undefined ? {} : { foot: placed.foot }),
+        turns: worksTurned(jig, placed),
+      });
   return {
     ...base,
     goesOn,
@@ -81,16 +93,8 @@ export function verdict(
     walk_mm: walkOf(jig, layout, placed, pattern),
     sigma_mm: missSigma,
     stands: { across_mm: fit.shift.x, upright_mm: fit.shift.y, turn_deg: fit.turn },
-    cures: goesOn
-      ? []
-      : cures({
-          ids,
-          reaches,
-          drill: pattern.drill,
-          thread: pattern.screw.thread,
-          ...(placed.foot === undefined ? {} : { foot: placed.foot }),
-          turns: worksTurned(jig, placed),
-        }),
+    cure: ways[0] ?? null,
+    cures: ways,
   };
 }
 
@@ -129,7 +133,7 @@ function walkOf(jig: Jig, layout: Layout, placed: Placed, pattern: Pattern): Mm 
 /** Standard deviation of the miss: it follows each hole by the fit's pull. */
 function pullSigma(placed: Placed, fit: RigidFit, a: Adjusted): Mm {
   const d: Direction = placed.holes.map((h, i) => ({ id: h.id, arc: fit.pull[i]!.x, height: fit.pull[i]!.y }));
-  return Math.sqrt(Math.max(0, a.covariance(d, d)));
+  return Math.sqrt(a.variance(d));
 }
 
 /**
@@ -155,11 +159,9 @@ export function shapeSigma(placed: Placed, a: Adjusted): Mm {
     });
   let most = 0;
   for (let k = 0; k < n; k++) {
-    const x = shape(k, 'x');
-    const y = shape(k, 'y');
-    most = Math.max(most, a.covariance(x, x) + a.covariance(y, y));
+    most = Math.max(most, a.variance(shape(k, 'x')) + a.variance(shape(k, 'y')));
   }
-  return Math.sqrt(Math.max(0, most));
+  return Math.sqrt(most);
 }
 
 /** Turn of a fitted hole from its plan, by the shorter way. */

@@ -4,7 +4,14 @@ import type { Jig } from '../model/jig.ts';
 import type { Hole, Layout } from '../model/layout.ts';
 import type { Staged } from '../model/stage.ts';
 import { type Mm, toRad, wrapDeg } from '../units/scalar.ts';
-import { type Adjusted, type Direction, READING_ERRORS, type ReadingErrors, readingSigmas } from './adjust.ts';
+import {
+  type Adjusted,
+  type Direction,
+  type Fitted,
+  READING_ERRORS,
+  type ReadingErrors,
+  readingSigmas,
+} from './adjust.ts';
 import { closures } from './close.ts';
 import { offTurn, patternOf, verdict } from './goes.ts';
 import { sift } from './misread.ts';
@@ -30,15 +37,22 @@ export function measured(
   const { readings, blank, problems } = readReadings(csvText, layout);
   if (problems.length > 0) return { value: refused(layout, readings.length, blank, problems), facts: [] };
   const errors = { ...READING_ERRORS, ...options.errors };
+  const holeOf = new Map(layout.holes.map((h) => [h.id, h]));
   const impossible = readings.flatMap((reading) => {
-    const most = longest(reading, layout);
+    const most = longest(reading, layout, holeOf);
     return reading.value > most ? [{ reading, most_mm: most }] : [];
   });
-  const possible = readings.filter((r) => !impossible.some((i) => i.reading === r));
+  const beyond = new Set(impossible.map((i) => i.reading));
+  const possible = readings.filter((r) => !beyond.has(r));
   const sifted = sift(possible, layout, jig.shell, errors);
   const { adjusted: a, kept, misreadings } = sifted;
   const places = placesOf(layout, kept, a);
-  const holes = layout.holes.map((h) => holeReport(h, layout, kept, a, places.get(h.id)!));
+  const touching = new Map(layout.holes.map((h) => [h.id, [] as Fitted[]]));
+  for (const f of a.fitted) {
+    touching.get(f.reading.from)?.push(f);
+    touching.get(f.reading.to)?.push(f);
+  }
+  const holes = layout.holes.map((h) => holeReport(h, layout, touching.get(h.id)!, a, places.get(h.id)!));
   const isChecked = new Map(holes.map((h) => [h.id, h.crossChecked]));
   const isPlaced = new Map(holes.map((h) => [h.id, h.sigma_mm !== null]));
   const fittings = layout.placed
@@ -51,8 +65,8 @@ export function measured(
         ? { ...v, goesOn: null, needs: 'readings' }
         : v;
     });
-  const holeOf = new Map(layout.holes.map((h) => [h.id, h]));
-  const sigmas = new Map(possible.map((r, i) => [r, readingSigmas(possible, holeOf, jig.shell, errors)[i]!]));
+  const spreads = readingSigmas(possible, holeOf, jig.shell, errors);
+  const sigmas = new Map(possible.map((r, i) => [r, spreads[i]!]));
   const value: MeasuredReport = {
     problems,
     counts: { read: readings.length, blank, used: kept.length },
@@ -86,14 +100,14 @@ const refused = (layout: Layout, read: number, blank: number, problems: readonly
 const SLACK = 10;
 
 /** The longest a reading of its kind can be on this shell. */
-function longest(r: Reading, layout: Layout): Mm {
-  const rims = layout.holes.filter((h) => h.id === r.from || h.id === r.to).reduce((s, h) => s + h.drill / 2, 0);
+function longest(r: Reading, layout: Layout, holes: ReadonlyMap<string, Hole>): Mm {
+  const rims = ((holes.get(r.from)?.drill ?? 0) + (holes.get(r.to)?.drill ?? 0)) / 2;
   return (r.kind === 'edge' ? layout.depth : Math.hypot(2 * layout.radius, layout.depth)) + rims + SLACK;
 }
 
 interface Place {
-  /** Holes tied to this one by chords. */
-  readonly ring: readonly string[];
+  /** Variance of a hole's way round the shell against the middle of the holes that chords tie it to. */
+  readonly around: (hole: string) => number;
   /** Turn of the ring as a whole, mm of arc: taken off, for only the plan knows where the ring starts. */
   readonly turned: Mm;
   /** Whether the ring ties more than one fitting together. */
@@ -114,7 +128,14 @@ function placesOf(layout: Layout, kept: readonly Reading[], a: Adjusted): Readon
   const out = new Map<string, Place>();
   for (const ring of rings.values()) {
     const turned = median(ring.map((h) => aroundOff(h, layout, a)));
-    const place = { ring: ring.map((h) => h.id), turned, ties: new Set(ring.map((h) => h.fitting)).size > 1 };
+    const middle: Direction = ring.map((h) => ({ id: h.id, arc: 1 / ring.length, height: 0 }));
+    const withMiddle = a.against(middle);
+    const ofMiddle = withMiddle(middle);
+    const around = (id: string): number => {
+      const own: Direction = [{ id, arc: 1, height: 0 }];
+      return Math.max(0, a.variance(own) - 2 * withMiddle(own) + ofMiddle);
+    };
+    const place = { around, turned, ties: new Set(ring.map((h) => h.fitting)).size > 1 };
     for (const h of ring) out.set(h.id, place);
   }
   return out;
@@ -126,18 +147,11 @@ const aroundOff = (h: Hole, layout: Layout, a: Adjusted): Mm =>
 /** A place less sure than this (mm) is none. */
 const LOOSE: Mm = 1;
 
-function holeReport(h: Hole, layout: Layout, kept: readonly Reading[], a: Adjusted, place: Place): MeasuredHole {
-  const touching = a.fitted.filter((f) => f.reading.from === h.id || f.reading.to === h.id);
+function holeReport(h: Hole, layout: Layout, touching: readonly Fitted[], a: Adjusted, place: Place): MeasuredHole {
   const spot = a.spots.get(h.id)!;
-  const along: Direction = [{ id: h.id, arc: 0, height: 1 }];
-  const alongSigma = Math.sqrt(Math.max(0, a.covariance(along, along)));
-  const ring = place.ring;
-  const own: Direction = [
-    { id: h.id, arc: 1, height: 0 },
-    ...ring.map((id) => ({ id, arc: -1 / ring.length, height: 0 })),
-  ];
-  const aroundSigma = place.ties ? Math.sqrt(Math.max(0, a.covariance(own, own))) : Number.POSITIVE_INFINITY;
-  const hasHeight = alongSigma < LOOSE && kept.length > 0;
+  const alongSigma = Math.sqrt(a.variance([{ id: h.id, arc: 0, height: 1 }]));
+  const aroundSigma = place.ties ? Math.sqrt(place.around(h.id)) : Number.POSITIVE_INFINITY;
+  const hasHeight = alongSigma < LOOSE;
   const hasAngle = aroundSigma < LOOSE;
   const turn = offTurn(h.angle, spot.angle);
   const perDegree = toRad(layout.radius);

@@ -57,11 +57,10 @@ export function sift(
   while (out.size < most) {
     const worst = worstOf(now);
     if (worst < 0) break;
+    const alike = now.alike(worst);
     const twins = now.fitted
       .map((_, i) => i)
-      .filter(
-        (i) => i !== worst && Math.abs(now.alike(worst, i)) > TWINS && Math.abs(now.fitted[i]!.score) > CRITICAL / 2,
-      );
+      .filter((i) => i !== worst && Math.abs(alike[i]!) > TWINS && Math.abs(now.fitted[i]!.score) > CRITICAL / 2);
     const group = [worst, ...twins].map((i) => now.fitted[i]!.reading);
     for (const r of group)
       out.set(
@@ -78,7 +77,7 @@ export function sift(
         ? predictEdge(r, holes.get(r.from)!, at(r.from), now.body)
         : predictChord(r, holes.get(r.from)!, holes.get(r.to)!, at(r.from), at(r.to), now.body);
     const along: Direction = [{ id: r.from, ...p.from }, ...(p.to === undefined ? [] : [{ id: r.to, ...p.to }])];
-    return { value: p.value, sigma: Math.sqrt(Math.max(0, now.covariance(along, along))) };
+    return { value: p.value, sigma: Math.sqrt(now.variance(along)) };
   };
   const back = [...out.keys()].filter((r) => {
     const { value, sigma } = expected(r);
