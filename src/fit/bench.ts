@@ -131,6 +131,7 @@ function disc(x: Mm, y: Mm, radius: Mm, girth: Mm) {
 export function sidesServed(jig: Jig, row: LugRow): readonly Side[] {
   if (jig.ends === 'both') return SIDES;
   if (row.edge !== 'middle') return [row.edge];
+  if (row.distance === 0 && jig.hoops.bottom && !jig.hoops.top) return ['bottom'];
   return [row.distance < 0 ? 'bottom' : 'top'];
 }
 

@@ -1,5 +1,5 @@
 import type { Fact } from '../model/finding.ts';
-import type { Jig } from '../model/jig.ts';
+import type { Jig, Limits } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
 import { checkBeds } from './beds.ts';
 import { type Bench, lay } from './bench.ts';
@@ -9,7 +9,7 @@ import { checkHead } from './head.ts';
 import { checkHoles } from './holes.ts';
 import { checkGates, checkHoops } from './hoops.ts';
 import { checkJoints } from './joints.ts';
-import { FIT_LIMITS, type FitLimits } from './limits.ts';
+import { FIT_LIMITS } from './limits.ts';
 import { checkRims } from './rims.ts';
 import { checkRodLine } from './rod-line.ts';
 import { checkRods } from './rods.ts';
@@ -48,7 +48,7 @@ const RANK = { stop: 0, care: 1, note: 2 } as const;
  * Will it go together: every finding about this jig as laid out. What is physically wrong is a `stop`; rules of thumb
  * and closeness are `care`; what could not be checked, and what was worked out for the builder, is a `note`.
  */
-export function check(jig: Jig, layout: Layout, limits: Partial<FitLimits> = {}): readonly Fact[] {
-  const bench = lay(jig, layout, { ...FIT_LIMITS, ...limits });
+export function check(jig: Jig, layout: Layout, limits: Limits = {}): readonly Fact[] {
+  const bench = lay(jig, layout, { ...FIT_LIMITS, ...jig.limits, ...limits });
   return CHECKS.flatMap(([, run]) => run(bench)).sort((a, b) => RANK[a.level] - RANK[b.level]);
 }

@@ -3,25 +3,26 @@ import type { Fact } from '../model/finding.ts';
 import type { Hole } from '../model/layout.ts';
 import { type Deg, type Mm, shorterTurn, toRad } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
-import { type Bench, raise, SIDES } from './bench.ts';
+import { type Bench, notChecked, raise, SIDES } from './bench.ts';
 import { type Gathered, gather } from './gather.ts';
 
 /** Holes on a stave joint or seam, and holes and their washers on the edge or the glue joint of a reinforcement ring. */
 export function checkJoints(bench: Bench): Fact[] {
   const { shell } = bench.jig;
-  if (shell.joints.length === 0 && !shell.rings.top && !shell.rings.bottom) return [];
+  const glued = shell.build === 'stave' && shell.joints.length === 0;
+  const missing = glued ? [notChecked(bench, 'shell', 'holes on stave joints', ['shell.joints'], 'shell')] : [];
+  if (shell.joints.length === 0 && !shell.rings.top && !shell.rings.bottom) return missing;
   const washers = new Map(
     bench.groups.flatMap(({ row, fitting, placed }) => {
       const screw = (row ?? fitting)?.holes.screw;
       return screw ? placed.map((p) => [p.id, washerOutside(screw.thread) / 2] as const) : [];
     }),
   );
-  return gather(
-    bench.layout.holes.flatMap((hole) => [
-      ...onJoints(bench, hole),
-      ...onRings(bench, hole, Math.max(hole.drill / 2, washers.get(hole.fitting) ?? 0)),
-    ]),
-  );
+  const met = bench.layout.holes.flatMap((hole) => [
+    ...onJoints(bench, hole),
+    ...onRings(bench, hole, Math.max(hole.drill / 2, washers.get(hole.fitting) ?? 0)),
+  ]);
+  return [...missing, ...gather(met)];
 }
 
 const roundShell = (bench: Bench, a: Deg, b: Deg): Mm => bench.layout.radius * toRad(Math.abs(shorterTurn(a, b)));

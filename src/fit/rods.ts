@@ -93,7 +93,9 @@ function checkWay(bench: Bench, way: RodWay): Fact[] {
       one: 'rods.length',
       other: 'rods.washer',
     });
-  if (way.threaded !== undefined && way.threaded > way.length + tolerance.noise)
+  // One threaded length stands for all rods: a short one may be threaded all along.
+  const longest = Math.max(...Object.values(bench.jig.rods?.length ?? {}));
+  if (way.threaded !== undefined && way.threaded > longest + tolerance.noise)
     say('stop', 'contradiction', way.threaded, way.length, {
       what: 'more of the rod is threaded than it is long',
       one: 'rods.threaded',

@@ -15,9 +15,10 @@ export function checkScrews(bench: Bench): Fact[] {
     if (!pattern || pattern.points.length === 0) return [];
     const at = group.row ? `${group.name}-lugs` : group.name;
     const found = onSale(bench, group, pattern, at);
+    const role = group.fitting?.role;
+    // A badge is pinned or screwed into the wood from outside, a vent is held by its own flange.
+    if (role === 'vent' || role === 'badge') return found;
     if (!pattern.screw) {
-      const role = group.fitting?.role;
-      if (role === 'vent' || role === 'badge') return found;
       return [
         ...found,
         notChecked(

@@ -163,6 +163,31 @@ export interface Hoop {
   readonly inside?: Mm;
 }
 
+/** The workshop's own limits where they differ from common practice; each alone may be given. */
+export interface Limits {
+  /** Turns a rod has bitten when finger tight. */
+  readonly firstTurns?: number;
+  /** Rod or screw diameters of thread engaged at full tension: below `engage` too short, below `engageWell` look twice. */
+  readonly engage?: number;
+  readonly engageWell?: number;
+  /** Kept free below the tip of a rod at full tension. */
+  readonly reserve?: Mm;
+  /** Lean of a rod: above `lean` look twice, above `bind` it binds. */
+  readonly lean?: Deg;
+  readonly bind?: Deg;
+  /** Kept free between hoop skirt and lug at full tension. */
+  readonly skirtGap?: Mm;
+  /** Between two feet, and between two holes: look twice below. */
+  readonly footGap?: Mm;
+  readonly land?: Mm;
+  /** Out of round and out of square that passes without a word. */
+  readonly round?: Mm;
+  readonly square?: Mm;
+  /** Strap lines of strainer and butt off opposite: above `facing` look twice, above `facingBad` the snares lie askew. */
+  readonly facing?: Deg;
+  readonly facingBad?: Deg;
+}
+
 export interface Climate {
   /** deg C. */
   readonly temperature: number;
@@ -240,6 +265,7 @@ export interface Jig {
   readonly climate?: { readonly workshop: Climate; readonly home: Climate };
   readonly batch?: { readonly girth: readonly [Mm, Mm]; readonly count: number };
   readonly method?: Method;
+  readonly limits?: Limits;
   readonly wrap: WrapSpec;
   readonly collar: CollarSpec;
   readonly rotary: RotarySpec;

@@ -270,6 +270,38 @@ const inInches: SoundBuild = {
   },
 };
 
+/** A short rod threaded all along beside a long one, a badge screwed into the wood, legs of a row of their own. */
+const mixed: SoundBuild = {
+  name: '12 in, long rods above and short ones below, a badge on small screws',
+  raw: {
+    jig: 1,
+    name: 'Sound mixed',
+    shell: { diameter: 302, depth: 180, wall: 6, nominal: '12 in' },
+    lugs: {
+      count: 6,
+      rows: [
+        { edge: 'top', distance: 60 },
+        { edge: 'bottom', distance: 30 },
+      ],
+      holes: { layout: 'upright', spacing: 19, drill: 4.5, screw: 'M4 x 12', tapped: 9 },
+      foot: { width: 14, height: 32 },
+      rod: { face: 13, catch: 4, bottom: 24, takes: '12-24' },
+    },
+    rods: { length: { top: 63, bottom: 33 }, thread: '12-24', threaded: 35, washer: 1.5, travel: '3 turns' },
+    hoops: { top: { ear: 4 }, bottom: { ear: 4 } },
+    fittings: [
+      {
+        role: 'badge',
+        at: 0,
+        edge: 'middle',
+        distance: 0,
+        foot: { width: 50, height: 25 },
+        holes: { layout: 'across', spacing: 40, drill: 1.2, screw: 'M2 x 5' },
+      },
+    ],
+  },
+};
+
 /** Fittings alone, lugs alone, and as little as a jig file may say. */
 const sparse: readonly SoundBuild[] = [
   {
@@ -325,5 +357,6 @@ export const soundBuilds: readonly SoundBuild[] = [
   doubleEnded(14, 140, 8, 6, true),
   doubleEnded(16, 356, 8, 7, false),
   inInches,
+  mixed,
   ...sparse,
 ];

@@ -3,10 +3,13 @@ import { fileURLToPath } from 'node:url';
 import { areaPaths, FillRule, intersect } from 'clipper2-ts';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { check } from '../../src/fit/check.ts';
 import { gapBetween, overlaps } from '../../src/fit/contact.ts';
 import { footOutline, moved, type Outline } from '../../src/fit/outline.ts';
 import { type Boxed, eachNeighbours } from '../../src/fit/sweep.ts';
 import { bestTurn } from '../../src/fit/turn.ts';
+import { resolveJig } from '../../src/jig/resolve.ts';
+import { valueAt } from '../../src/jobs/changes.ts';
 import { layOut } from '../../src/layout/layout.ts';
 import type { Foot } from '../../src/model/jig.ts';
 import { fitSayings } from '../../src/say/fit.ts';
@@ -149,6 +152,42 @@ describe('what must not matter', () => {
   test('the same input gives the same facts', () => {
     for (const b of soundBuilds)
       expect(JSON.stringify(factsOf(b.raw))).toBe(JSON.stringify(factsOf(structuredClone(b.raw))));
+  });
+});
+
+describe('whatever a file says', () => {
+  const bases = soundNames().map(sound);
+  const leavesOf = (node: unknown, path: readonly string[] = []): string[] =>
+    typeof node === 'object' && node !== null
+      ? Object.entries(node).flatMap(([k, v]) => leavesOf(v, [...path, k]))
+      : [path.join('.')];
+  const stretched = (value: unknown, by: number): unknown => {
+    if (typeof value === 'number') return value * by;
+    const m = typeof value === 'string' ? /^(-?[\d.]+) (mm|in|deg)$/.exec(value) : null;
+    return m ? `${Number(m[1]) * by} ${m[2]}` : value;
+  };
+  test('checks do not throw, and give finite figures', () => {
+    const slip = fc.record({
+      at: fc.nat(),
+      by: fc.constantFrom(0.1, 0.5, 0.8, 1.3, 2, 10, 25.4, -1),
+      gone: fc.boolean(),
+    });
+    fc.assert(
+      fc.property(fc.nat(bases.length - 1), fc.array(slip, { minLength: 1, maxLength: 3 }), (which, slips) => {
+        const raw = slips.reduce((r: Raw, s) => {
+          const leaves = leavesOf(r);
+          const path = leaves[s.at % leaves.length] as string;
+          return changed(r, { [path]: s.gone && !/\.\d+$/.test(path) ? null : stretched(valueAt(r, path), s.by) });
+        }, bases[which] as Raw);
+        const resolved = resolveJig(raw);
+        if (!resolved.ok) return;
+        for (const f of check(resolved.jig, layOut(resolved.jig))) {
+          expect(f.measured === null || Number.isFinite(f.measured), `${f.id} ${f.measured}`).toBe(true);
+          expect(f.limit === null || Number.isFinite(f.limit), `${f.id} ${f.limit}`).toBe(true);
+        }
+      }),
+      { numRuns: 300 },
+    );
   });
 });
 

@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest';
+import { check } from '../../src/fit/check.ts';
+import { layOut } from '../../src/layout/layout.ts';
 import type { Fact } from '../../src/model/finding.ts';
-import { changed, factsOf, type Raw } from '../helpers/jig-cases.ts';
+import { changed, factsOf, jigOf, type Raw } from '../helpers/jig-cases.ts';
 
 /**
  * The worked example of the rods, by hand: washer 1.5, ear 6, lugs 38 from the edge, face 12, so 33.5 mm from head to face;
@@ -117,6 +119,16 @@ describe('how deep a rod stands', () => {
   ])('without %s it says that it needs it', (key, needs) => {
     const notes = factsOf(changed(worked, { [key]: null })).filter((f) => f.id === 'not-checked');
     expect(notes.some((f) => String(f.facts?.['needs']).includes(needs))).toBe(true);
+  });
+});
+
+describe("the limits are the workshop's own", () => {
+  test('a reserve of 1 mm and four turns move both ends of the window', () => {
+    const jig = jigOf(worked);
+    const window = check(jig, layOut(jig), { reserve: 1, firstTurns: 4 }).find((f) => f.id === 'rod-window');
+    expect(window?.facts).toMatchObject({ shortest: 43.5, longest: 50.5 });
+    const own = { ...jig, limits: { reserve: 1, firstTurns: 4 } };
+    expect(check(own, layOut(own)).find((f) => f.id === 'rod-window')?.facts).toMatchObject(window?.facts ?? {});
   });
 });
 
