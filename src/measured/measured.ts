@@ -14,6 +14,7 @@ import {
 } from './adjust.ts';
 import { closures } from './close.ts';
 import { offTurn, patternOf, verdict } from './goes.ts';
+import { rimHabits, unitProblem } from './habits.ts';
 import { sift } from './misread.ts';
 import { type Reading, type ReadingProblem, readReadings } from './readings.ts';
 import type { MeasuredHole, MeasuredReport } from './report.ts';
@@ -38,6 +39,8 @@ export function measured(
   if (problems.length > 0) return { value: refused(layout, readings.length, blank, problems), facts: [] };
   const errors = { ...READING_ERRORS, ...options.errors };
   const holeOf = new Map(layout.holes.map((h) => [h.id, h]));
+  const unit = unitProblem(readings, layout, holeOf);
+  if (unit !== undefined) return { value: refused(layout, readings.length, blank, [unit]), facts: [] };
   const impossible = readings.flatMap((reading) => {
     const most = longest(reading, layout, holeOf);
     return reading.value > most ? [{ reading, most_mm: most }] : [];
@@ -77,6 +80,7 @@ export function measured(
     readings: a.fitted.map((f) => ({ ...f.reading, fitted_mm: f.value, residual_mm: f.residual, score: f.score })),
     misreadings,
     impossible,
+    rimHabits: rimHabits(possible, layout, holeOf),
     closures: closures(possible, (r) => sigmas.get(r)!, layout, a.spots, jig.shell, errors),
   };
   const facts: readonly Fact[] = tellFindings(layout, value, kept);
@@ -93,6 +97,7 @@ const refused = (layout: Layout, read: number, blank: number, problems: readonly
   readings: [],
   misreadings: [],
   impossible: [],
+  rimHabits: [],
   closures: [],
 });
 

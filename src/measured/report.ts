@@ -1,6 +1,7 @@
 import type { Deg, Mm } from '../units/scalar.ts';
 import type { Closure } from './close.ts';
 import type { FittingVerdict } from './goes.ts';
+import type { RimHabit } from './habits.ts';
 import type { Misreading } from './misread.ts';
 import type { Reading, ReadingProblem } from './readings.ts';
 
@@ -42,5 +43,7 @@ export interface MeasuredReport {
   readonly misreadings: readonly Misreading[];
   /** Readings longer than this shell allows. */
   readonly impossible: readonly { readonly reading: Reading; readonly most_mm: Mm }[];
+  /** Readings that say middles and fit the plan only over rims. */
+  readonly rimHabits: readonly RimHabit[];
   readonly closures: readonly Closure[];
 }

@@ -53,6 +53,8 @@ export interface Cure {
 const EASED = 0.25;
 /** A slot longer than the hole is wide holds no washer. */
 const LONGEST_SLOT = 1;
+/** Wood that must stay between two openings, mm (common practice, no source). */
+const BRIDGE = 2;
 /** Each hole that has to be touched at all, as if this much more were cut, mm^2: one hole opened beats two. */
 const TOUCHED = 2;
 /** A plug and a new hole are more work and more harm than their wood: as if this much more were cut, mm^2. */
@@ -107,8 +109,25 @@ function opened(d: Drilled, fit: RigidFit): Cure | undefined {
     ];
   });
   const longest = Math.max(0, ...openings.map((o) => o.by_mm));
-  if (openings.length === 0 || longest > LONGEST_SLOT * d.drill) return undefined;
+  if (openings.length === 0 || longest > LONGEST_SLOT * d.drill || leastWood(d, openings) < BRIDGE) return undefined;
   return proven(d, longest > EASED * d.drill ? 'slot' : 'open', fit, openings);
+}
+
+/** Least wood between two openings of the fitting, by their ends: slots are short beside the way between holes. */
+function leastWood(d: Drilled, openings: readonly OpenedHole[]): Mm {
+  const ends = d.reaches.map(({ hole }, i): readonly Vector[] => {
+    const o = openings.find((p) => p.hole === d.ids[i]);
+    if (o === undefined) return [hole];
+    const a = toRad(o.towards_deg);
+    return [hole, { x: hole.x + o.by_mm * Math.sin(a), y: hole.y + o.by_mm * Math.cos(a) }];
+  });
+  let least = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < ends.length; i++) {
+    for (let j = 0; j < i; j++) {
+      for (const p of ends[i]!) for (const q of ends[j]!) least = Math.min(least, Math.hypot(p.x - q.x, p.y - q.y));
+    }
+  }
+  return least - d.drill;
 }
 
 /** The fewest holes to plug, so that the hardware goes on the rest; drilled afresh where its screws then stand. */

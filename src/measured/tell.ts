@@ -66,6 +66,16 @@ export function tellFindings(layout: Layout, report: MeasuredReport, kept: reado
     }
   }
   for (const v of report.fittings) tellPlace(v, report, raise);
+  for (const h of report.rimHabits) {
+    raise({
+      level: 'care',
+      id: 'readings-over-rims',
+      at: 'shell',
+      measured: h.off_mm,
+      limit: h.left_mm,
+      facts: { kind: h.kind, rims: rimWord(h.kind, h.over), count: h.readings },
+    });
+  }
   for (const { reading: r, most_mm } of report.impossible) {
     raise({
       level: 'care',
@@ -89,7 +99,11 @@ export function tellFindings(layout: Layout, report: MeasuredReport, kept: reado
         measured: r.value,
         limit: m.value,
         line: r.line,
-        facts: { sigma: m.sigma, off: r.value - m.value, slip: slipOf(r.value, m.value, Math.max(0.3, 3 * m.sigma)) },
+        facts: {
+          sigma: m.sigma,
+          off: r.value - m.value,
+          slip: slipOf(r, m.value, Math.max(0.3, 3 * m.sigma), layout.depth),
+        },
       });
     } else {
       for (const o of m.or) told.add(o);
@@ -151,6 +165,9 @@ function tellPlace(v: FittingVerdict, report: MeasuredReport, raise: Raise): voi
 export const nameOf = (r: Pick<Reading, 'kind' | 'from' | 'to'>): string =>
   r.kind === 'edge' ? `${r.from} to the ${r.to} edge` : `${r.from} to ${r.to}`;
 
+const rimWord = (kind: Reading['kind'], over: 'outside' | 'inside'): string =>
+  kind === 'chord' ? over : over === 'outside' ? 'far' : 'near';
+
 /** Readings of the form that would tell, those within the fitting first. */
 function missing(v: FittingVerdict, layout: Layout, kept: readonly Reading[]): string {
   const has = new Set(kept.map((r) => [r.from, r.to].sort().join(' ')));
@@ -167,8 +184,10 @@ const rank = (p: Pick<Reading, 'kind' | 'from' | 'to'>, own: ReadonlySet<string>
   p.kind === 'chord' && own.has(p.from) && own.has(p.to) ? 0 : p.kind === 'edge' ? 1 : 2;
 
 /** A common slip that explains what was written instead of what was meant; empty when none does. */
-export function slipOf(read: Mm, meant: Mm, within: Mm): string {
+export function slipOf(r: Pick<Reading, 'kind' | 'value'>, meant: Mm, within: Mm, depth: Mm): string {
+  const read = r.value;
   const near = (a: number): boolean => Math.abs(a - meant) <= within;
+  if (r.kind === 'edge' && near(depth - read)) return 'measured from the other edge';
   if (near(read * 10) || near(read / 10) || near(read / 100) || near(read * 100)) return 'the decimal point';
   if (near(read * 25.4)) return 'inches written for millimetres';
   for (const ten of [1, 10]) if (near(read + ten) || near(read - ten)) return `${ten} mm misread on the scale`;

@@ -111,6 +111,13 @@ export const measuredSayings: Readonly<Record<string, Saying>> = {
     try: () => 'Look for a slipped decimal point, and measure it again.',
     source: 'derived: the diameter and depth of the jig file',
   },
+  'readings-over-rims': {
+    text: (f) =>
+      `The ${word(f, 'kind')} readings lie ${measured(f, 1)} beside the plan as they stand, and ${limit(f, 1)} if they were taken over the ${word(f, 'rims')} rims of the holes.`,
+    try: (f) =>
+      `If the caliper touched the ${word(f, 'rims')} rims, write ${word(f, 'kind')}-${word(f, 'rims')} as their kind and run it again.`,
+    source: 'derived: medians over all readings of the kind',
+  },
   'readings-do-not-close': {
     text: (f) =>
       `${num(f, 'chords', 0)} chords round the shell add up to ${measured(f, 1)} of arc, but its girth is ${limit(f, 1)}; ${num(f, 'allowed', 1)} mm apart would be chance (lines ${word(f, 'lines')}).`,

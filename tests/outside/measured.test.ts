@@ -492,6 +492,71 @@ describe('misreadings', () => {
   });
 });
 
+describe('habits that spoil every reading', () => {
+  const rewritten = (change: (kind: string, from: string, to: string, value: number) => number, moves: Moves = {}) => {
+    const truth = drilled(SNARE.layout, moves);
+    return [
+      'kind,from,to,reading_mm',
+      ...tellingPairs(SNARE.layout).map(
+        (p) =>
+          `${p.kind},${p.from},${p.to},${change(p.kind, p.from, p.to, caliper(truth, p.kind, p.from, p.to)).toFixed(2)}`,
+      ),
+    ].join('\n');
+  };
+
+  test.each([
+    ['inches', 25.4],
+    ['centimetres', 10],
+  ])('all readings in %s: the file is refused with the unit it looks like', (unit, by) => {
+    const { value } = measured(
+      SNARE.jig,
+      SNARE.layout,
+      rewritten((_k, _f, _t, v) => v / by),
+    );
+    expect(value.problems.length).toBe(1);
+    expect(value.problems[0]!.found).toContain(unit);
+  });
+
+  test.each([
+    ['chord', 'outside', 'chord-outside'],
+    ['chord', 'inside', 'chord-inside'],
+    ['edge', 'outside', 'edge-far'],
+    ['edge', 'inside', 'edge-near'],
+  ])(
+    '%s readings taken over the %s rims but written as middles: it says so and how to write them',
+    (kind, over, write) => {
+      const truth = drilled(SNARE.layout, { 'lug-top-2-a': [0.5, 0.5] });
+      const csv = rewritten((k, from, to, v) => (k === kind ? caliper(truth, k, from, to, over) : v));
+      const { value, facts } = measured(SNARE.jig, SNARE.layout, csv);
+      expect(value.rimHabits.map((h) => [h.kind, h.over])).toEqual([[kind, over]]);
+      const said = sayAll(
+        facts.filter((f) => f.id === 'readings-over-rims'),
+        measuredSayings,
+      );
+      expect(said[0]!.try).toContain(`write ${write} as their kind`);
+    },
+  );
+
+  test('holes that are merely out do not look like rims', () => {
+    const r = seeded(21);
+    const moves: Record<string, readonly [number, number]> = {};
+    for (const h of SNARE.layout.holes) moves[h.id] = [1.2 * r.normal(), 1.2 * r.normal()];
+    expect(
+      measured(
+        SNARE.jig,
+        SNARE.layout,
+        rewritten((_k, _f, _t, v) => v, moves),
+      ).value.rimHabits,
+    ).toEqual([]);
+  });
+
+  test('one hole measured from the wrong edge is found and named so', () => {
+    const { facts } = measure({}, { wrong: { 'lug-top-3-a top': (v) => SNARE.layout.depth - v } });
+    const fact = facts.find((f) => f.id === 'reading-suspect' && f.at === 'lug-top-3-a to the top edge');
+    expect(fact?.facts?.['slip']).toBe('measured from the other edge');
+  });
+});
+
 describe('round the shell', () => {
   const ring = (lengths: readonly number[]) =>
     [
