@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, test, vi } from 'vitest';
 import { buildPage } from '../../bin/build-page.mjs';
 import { resolveJig } from '../../src/jig/resolve.ts';
 import { parseText } from '../../src/jig/text.ts';
@@ -10,6 +10,8 @@ import { recompute } from '../../src/page/recompute.ts';
 import { type Bench, type Opened, startBrowser } from './open.ts';
 import { SAMPLE, samplePage } from './sample.ts';
 
+// Shared machines: a page that opens in half a second alone may need many when all tests run.
+vi.setConfig({ testTimeout: 90_000, hookTimeout: 90_000 });
 let bench: Bench;
 let template: PageTemplate;
 beforeAll(async () => {

@@ -1,9 +1,12 @@
 import { resolveJig } from '../../src/jig/resolve.ts';
 import { parseText } from '../../src/jig/text.ts';
+import { makeRotary } from '../../src/jobs/rotary.ts';
+import { SAYINGS } from '../../src/jobs/sayings.ts';
 import { layOut } from '../../src/layout/layout.ts';
 import type { Finding } from '../../src/model/finding.ts';
 import type { PageData, PageTemplate } from '../../src/page/data.ts';
 import { planHoles } from '../../src/page/view.ts';
+import { sayAll } from '../../src/say/say.ts';
 
 /** An invented build for tests of the page: eight single lugs a side, strainer, butt, a vent. */
 export const SAMPLE = `jig: 1
@@ -110,5 +113,27 @@ export function samplePage(template: PageTemplate, text = SAMPLE, findings: read
     version: '0.1.0',
     digest: '0123456789abcdef0123456789abcdef',
     template,
+  };
+}
+
+/** The sample as a build on a rotary, with a program that was really written and its dry run. */
+export function samplePageWithProgram(
+  template: PageTemplate,
+  rotary = 'machine: rotary-slow, datum: bottom',
+): PageData {
+  const text = `${SAMPLE}method: rotary\nrotary: { ${rotary}, backing: 12 mm, tools: default }\n`;
+  const page = samplePage(template, text, []);
+  const { plan, dry } = makeRotary(page.jig, page.layout, { digest: page.digest, version: page.version });
+  if (!plan.made || !dry) throw new Error('the sample has no program');
+  return {
+    ...page,
+    dryRun: { seconds: dry.report.seconds, holes: dry.report.holes, findings: sayAll(dry.facts, SAYINGS) },
+    rotary: {
+      program: plan.text,
+      datum: plan.setup.datum,
+      signOfA: plan.setup.sign,
+      tools: plan.setup.tools.map((t) => ({ id: t.tool.id, what: t.tool.kind, for: `${t.holes} holes` })),
+      setup: plan.setup.steps,
+    },
   };
 }

@@ -49,13 +49,14 @@ describe('the page as text', () => {
     const nasty = { ...samplePage(template).findings[0]!, text: '<b onload="x">&amp;</b>', try: '</p><script>' };
     const html = fillPage(samplePage(template, SAMPLE, [nasty]));
     expect(html).toContain('&lt;b onload=&quot;x&quot;&gt;&amp;amp;&lt;/b&gt;');
-    expect(html).not.toContain('<b onload');
+    expect(html.includes('<b onload')).toBe(false);
   });
 
   test('without a stop it does not say that all is well, only that nothing says stop', () => {
     const html = fillPage(samplePage(template, SAMPLE, []));
-    expect(html).not.toMatch(/<title>STOP|do not drill/);
-    expect(html).toContain('Nothing here says stop');
+    const seen = html.replace(/<script[\s\S]*?<\/script>/g, '');
+    expect(/<title>STOP|do not drill/.test(seen)).toBe(false);
+    expect(seen.includes('Nothing here says stop')).toBe(true);
   });
 });
 
