@@ -49,3 +49,28 @@ export function radiusThrough(tool: Tool, depth: Mm, past: (r: Mm) => Mm): Mm {
   }
   return low;
 }
+
+/** Radius of the bit at `h` above its tip, the inverse of `leadAt`; 0 below the tip and beside a centre spur. */
+export function radiusAt(tool: Tool, h: Mm): Mm {
+  const whole = tool.diameter / 2;
+  if (h < 0) return 0;
+  switch (tool.kind) {
+    case 'twist':
+      return Math.min(whole, h / slope(tool, TWIST_POINT));
+    case 'v-bit':
+      return Math.min(whole, h / slope(tool, V_POINT));
+    case 'stepped': {
+      const step = tool.step ?? { diameter: tool.diameter / 2, length: tool.diameter };
+      return h >= step.length ? whole : Math.min(step.diameter / 2, h / slope(tool, TWIST_POINT));
+    }
+    case 'brad-point':
+    case 'spur':
+      return h >= (tool.lead ?? 0) ? whole : 0;
+    case 'end-mill':
+      return whole;
+    default: {
+      const never: never = tool.kind;
+      throw new Error(`unknown tool kind ${String(never)}`);
+    }
+  }
+}

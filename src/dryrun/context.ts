@@ -22,6 +22,8 @@ export interface DryRunContext {
   readonly rehearse?: boolean;
   /** The program is known to drill only part of the plan (a restart, one fitting): holes left out are no fault. */
   readonly partial?: boolean;
+  /** Also take the wood away and measure what is left: slower, fuller. */
+  readonly removal?: boolean;
   readonly interpret?: InterpretOptions;
 }
 

@@ -4,7 +4,9 @@ import { benchOf, type DryRunContext } from './context.ts';
 import { gatherer } from './gather.ts';
 import { judge } from './judge.ts';
 import { watchLimits } from './limits.ts';
+import { inspect } from './measure.ts';
 import { readProgram } from './program.ts';
+import { type Removal, startRemoval } from './removal.ts';
 import type { DryRunReport } from './report.ts';
 import type { Step } from './step.ts';
 import { watchWood } from './watch.ts';
@@ -33,6 +35,7 @@ export function startDryRun(context: DryRunContext, onStep?: (step: Step) => voi
   const time = clock(context.machine);
   const limits = watchLimits(bench, g);
   const wood = watchWood(bench, g);
+  const gone = context.removal === true ? startRemoval(context) : undefined;
   let ended = false;
   let turned = false;
   const reader = readProgram(
@@ -43,6 +46,7 @@ export function startDryRun(context: DryRunContext, onStep?: (step: Step) => voi
         wood.charge(time.step(s));
         limits.step(s);
         wood.step(s);
+        gone?.step(s);
         onStep?.(s);
       },
       problem(p) {
@@ -82,11 +86,18 @@ export function startDryRun(context: DryRunContext, onStep?: (step: Step) => voi
         inPlace: judged.inPlace,
         kind: judged.kind,
         reach: time.reach(),
+        ...(gone === undefined ? {} : { removed: removedOf(gone.finish(), context) }),
       };
       return { value, facts: g.facts() };
     },
   };
 }
+
+const removedOf = (gone: Removal, context: DryRunContext): NonNullable<DryRunReport['removed']> => ({
+  volume_mm3: gone.volume,
+  complete: !gone.incomplete,
+  holes: inspect(gone, context.layout),
+});
 
 /** Progress is told about every so many bytes. */
 const STRIDE = 1 << 20;

@@ -1,4 +1,5 @@
 import type { Deg, Mm } from '../units/scalar.ts';
+import type { Inspected } from './measure.ts';
 
 /** A hole the program leaves, measured from what the bits do. Named for `dry-run.json`. */
 export interface FoundHole {
@@ -57,6 +58,8 @@ export interface DryRunReport {
   readonly inPlace: number;
   readonly kind: 'drilling' | 'marking' | 'rehearsal' | 'nothing';
   /** Greatest and least position of each axis the program went to; null where it never went. */
+  /** The wood that is gone and the holes it leaves, when asked for. */
+  readonly removed?: { readonly volume_mm3: number; readonly complete: boolean; readonly holes: readonly Inspected[] };
   readonly reach: Readonly<Record<'x' | 'y' | 'z' | 'a', readonly [number, number] | null>>;
 }
 

@@ -3,10 +3,10 @@ import { A, type Step, X, Y, Z } from './step.ts';
 
 const WIDEST: Deg = 5;
 
-/** Points along the arc or helix in `step`, no more than 5 degrees apart, without its start and with its end. */
-export function alongArc(step: Step, at: (x: Mm, y: Mm, z: Mm, a: Deg) => void): void {
+/** Points along the arc or helix in `step`, no more than `widest` degrees apart, without its start and with its end. */
+export function alongArc(step: Step, at: (x: Mm, y: Mm, z: Mm, a: Deg) => void, widest: Deg = WIDEST): void {
   const { from, to, axis0, axis1, axis2 } = step;
-  const parts = Math.max(1, Math.ceil(Math.abs(step.sweep) / WIDEST));
+  const parts = Math.max(1, Math.ceil(Math.abs(step.sweep) / widest));
   const start = Math.atan2(from[axis1]! - step.center1, from[axis0]! - step.center0);
   const p = Float64Array.from(to);
   for (let i = 1; i <= parts; i++) {
