@@ -8,8 +8,8 @@ import type { Fact } from '../model/finding.ts';
 import type { SheetProfile } from '../model/sheet.ts';
 import type { Staged } from '../model/stage.ts';
 import type { Mm } from '../units/scalar.ts';
+import { arranged } from './arrange.ts';
 import { namePart } from './name-part.ts';
-import { packBoxes } from './rectangles.ts';
 import { shortOrder, travelOf } from './travel.ts';
 
 export interface NestOptions {
@@ -39,6 +39,7 @@ const SPEED = { cut: 12, score: 60, engrave: 80, travel: 200, pierce: 0.5 } as c
 /** One piece to place: a part, cut lines and marks in its own frame. */
 interface Cut {
   readonly part: Part;
+  readonly alike: string;
   readonly shapes: readonly Shape[];
   /** Box of the finished outline. */
   readonly box: Box;
@@ -54,9 +55,14 @@ export function nest(parts: readonly Part[], sheet: SheetProfile, options: NestO
   const cuts: Cut[] = [];
   const room = roomOn(sheet, kerf);
   const [w, h] = [room.max.x - room.min.x, room.max.y - room.min.y];
+  const known = new Map<string, Staged<Shape[]>>();
   for (const part of parts) {
-    const { value, facts: found } = cutLines(part, kerf, sheet.bridge);
-    facts.push(...found);
+    const alike = JSON.stringify([part.outer, part.inner]);
+    // Twenty plates of one outline are offset once.
+    const lines = known.get(alike) ?? cutLines(part, kerf, sheet.bridge);
+    known.set(alike, lines);
+    facts.push(...lines.facts.map((f) => ({ ...f, at: part.id, facts: { ...f.facts, part: part.name } })));
+    const value = lines.value;
     const box = bounds([part.outer]);
     const [pw, ph] = [box.max.x - box.min.x, box.max.y - box.min.y];
     if (!((pw <= w && ph <= h) || (part.turns && pw <= h && ph <= w))) {
@@ -64,27 +70,17 @@ export function nest(parts: readonly Part[], sheet: SheetProfile, options: NestO
       continue;
     }
     const marks = [...part.marks, ...namePart(part, kerf)];
-    for (let i = 0; i < part.quantity; i++) cuts.push({ part, shapes: [...marks, ...value], box });
+    for (let i = 0; i < part.quantity; i++) cuts.push({ part, alike, shapes: [...marks, ...value], box });
   }
-  const gap = kerf + sheet.spacing;
-  const items = cuts.map(({ part, box }, key) => ({
-    key,
-    width: box.max.x - box.min.x + gap,
-    height: box.max.y - box.min.y + gap,
-    turns: part.turns,
-  }));
-  const spots = packBoxes(items, w + gap, h + gap);
-  const count = Math.max(0, ...spots.map((s) => s.bin + 1));
-  const sheets = Array.from({ length: count }, (_, bin) => {
-    const own = spots.filter((s) => s.bin === bin).sort((a, b) => a.key - b.key);
-    const laid = own.map((s) => {
-      const cut = cuts[s.key] as Cut;
-      return {
-        cut,
-        shapes: cut.shapes.map((shape) => lay(shape, cut.box, s.turned, room.min.x + s.x, room.min.y + s.y)),
-      };
+  const spots = arranged(cuts, w, h, kerf + sheet.spacing);
+  const count = Math.max(0, ...spots.map((s) => s.sheet + 1));
+  const sheets = Array.from({ length: count }, (_, n) => {
+    const own = spots.filter((s) => s.sheet === n).sort((a, b) => a.key - b.key);
+    const laid = own.map(({ key, turned, x, y }) => {
+      const cut = cuts[key] as Cut;
+      return { cut, shapes: cut.shapes.map((shape) => lay(shape, cut.box, turned, room.min.x + x, room.min.y + y)) };
     });
-    return finished(laid, sheet, options, bin + 1, count);
+    return finished(laid, sheet, options, n + 1, count);
   });
   return { value: sheets, facts };
 }

@@ -75,4 +75,14 @@ export const wrapSayings: Readonly<Record<string, Saying>> = {
     try: () => 'choose a larger sheet',
     source: 'derived',
   },
+  'forbidden-in-laser': {
+    text: (f) => `${word(f, 'material')} must never go into a laser (${word(f, 'kind')}): ${word(f, 'reason')}`,
+    try: () => 'cut it with a knife or a saw, or take card, birch ply, MDF or cast acrylic',
+    source: 'rules published by makerspaces and laser services (common practice); ISO 11553-1 from memory',
+  },
+  'paper-too-small': {
+    text: (f) => `${word(f, 'paper')} has no room for a tile between its margins and what neighbouring tiles share`,
+    try: () => 'choose a larger page, a smaller margin or a smaller overlap',
+    source: 'derived',
+  },
 };

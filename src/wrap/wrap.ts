@@ -1,8 +1,10 @@
 import { clipped } from '../drawing/clip.ts';
 import { distinct } from '../drawing/distinct.ts';
 import { cutLines } from '../drawing/kerf.ts';
+import { isSlotted, laserFacts } from '../drawing/laser.ts';
 import { unknownCharacters } from '../drawing/lettering.ts';
 import { moveShape, polygon, rectangle, segment } from '../drawing/paths.ts';
+import { tiling } from '../drawing/room.ts';
 import type { Box } from '../drawing/spans.ts';
 import { roll } from '../geometry/frames.ts';
 import type { Drawing, Part, Path, Shape } from '../model/drawing.ts';
@@ -331,10 +333,16 @@ const fact = (
 function materialFacts(jig: Jig): Fact[] {
   const { material } = jig.wrap;
   const level = jig.wrap.asked ? 'stop' : 'note';
+  const facts = laserFacts(material.name, 'wrap');
+  if (isSlotted(material.name))
+    facts.push(fact('stop', 'wrap-sheet-slotted', null, null, '', { material: material.name }));
+  if (tiling(jig.wrap.paper, jig.shell.girth, jig.shell.depth) === undefined) {
+    facts.push(fact('stop', 'paper-too-small', null, null, 'mm', { paper: jig.wrap.paper.name }));
+  }
   if (material.bends === undefined)
-    return [fact(level, 'wrap-too-stiff', jig.shell.radius, null, 'mm', { material: material.name })];
-  if (material.bends <= jig.shell.radius) return [];
-  return [fact(level, 'wrap-too-stiff', jig.shell.radius, material.bends, 'mm', { material: material.name })];
+    return [...facts, fact(level, 'wrap-too-stiff', jig.shell.radius, null, 'mm', { material: material.name })];
+  if (material.bends <= jig.shell.radius) return facts;
+  return [...facts, fact(level, 'wrap-too-stiff', jig.shell.radius, material.bends, 'mm', { material: material.name })];
 }
 
 function nameFacts(jig: Jig): Fact[] {
