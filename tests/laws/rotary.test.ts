@@ -4,6 +4,7 @@ import { findMachine } from '../../src/data/machines.ts';
 import { signOfA } from '../../src/geometry/frames.ts';
 import { type Station, travelCost } from '../../src/rotary/legs.ts';
 import { pathLength, shortestOrder } from '../../src/rotary/order.ts';
+import { fixed } from '../../src/rotary/text.ts';
 import { play, type Stroke, strokes } from '../helpers/play.ts';
 import { drum, judged, LANTERN, type Written, write } from '../helpers/rotary.ts';
 
@@ -231,6 +232,24 @@ describe('restarts, parts and batches', () => {
   });
   test('the same input gives the same bytes', () => {
     expect(write(drum()).plan.text).toBe(whole.plan.text);
+  });
+});
+
+describe('numbers of the text', () => {
+  prop.prop([fc.double({ min: -1e5, max: 1e5, noNaN: true }), fc.integer({ min: 0, max: 6 })], {
+    numRuns: 2000,
+    seed: 9,
+  })('read back within half a unit, never minus nought, as the built-in formatter but for ties', (value, decimals) => {
+    const text = fixed(value, decimals);
+    expect(text).toMatch(decimals === 0 ? /^-?\d+$/ : new RegExp(`^-?\\d+\\.\\d{${decimals}}$`));
+    expect(Math.abs(Number(text) - value)).toBeLessThanOrEqual(0.5 * 10 ** -decimals * (1 + 1e-9) + 1e-10);
+    expect(Object.is(Number(text), -0) || text.startsWith('-0.0000000')).toBe(false);
+  });
+  test('what no machine can go to is refused', () => {
+    for (const wild of [Number.NaN, Number.POSITIVE_INFINITY, 1.1e6]) expect(() => fixed(wild, 4)).toThrow(RangeError);
+    expect(fixed(-0.00004, 4)).toBe('0.0000');
+    expect(fixed(12.00005, 4)).toBe('12.0001');
+    expect(fixed(-0.5, 1)).toBe('-0.5');
   });
 });
 
