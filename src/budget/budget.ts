@@ -7,8 +7,12 @@ import type { Staged } from '../model/stage.ts';
 import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { pairGoesOn, pairSpread, pairStraight } from './chance.ts';
+import type { BudgetReport, Chance, Group, GroupBudget, MethodBudget } from './report.ts';
 import { type Bore, type Needs, shareMet, simulate } from './simulate.ts';
 import { type Spread, sigmaOf, spreadOf, termsOf } from './spread.ts';
+import { lineOf, warnings } from './tell.ts';
+
+export type { BudgetReport, Chance, GroupBudget, MethodBudget } from './report.ts';
 
 export interface BudgetOptions {
   /** Only this way of marking and drilling; the jig's own when not said, and all of them when the jig names none. */
@@ -20,58 +24,6 @@ export interface BudgetOptions {
   /** Drilled fittings in a simulation, where no closed form exists (default 2000; 0 leaves those unknown). */
   readonly samples?: number;
   readonly seed?: number;
-}
-
-/** A chance and where it comes from. `error` is the standard error of a simulated one. */
-export interface Chance {
-  readonly value: number;
-  readonly how: 'closed form' | 'simulated' | 'one hole';
-  readonly error?: number;
-}
-
-export interface GroupBudget {
-  /** Row or fitting, as `Placed.group`. */
-  readonly group: string;
-  readonly at: readonly string[];
-  readonly holes: number;
-  readonly drill_mm: Mm;
-  readonly screw_mm: Mm;
-  /** Hole less screw. */
-  readonly clearance_mm: Mm;
-  /** Lost to parallel screws in holes that point to the shell's axis, at the outermost hole. */
-  readonly walk_mm: Mm;
-  /** One fitting of the group; null when it was not simulated. */
-  readonly goesOn: Chance | null;
-  readonly straight: Chance | null;
-  /** Hole that lifts the whole drum to the level wanted. */
-  readonly drillFor_mm: { readonly goesOn: Mm | null; readonly straight: Mm | null };
-}
-
-export interface TermShare extends ErrorTerm {
-  /** Standard deviation in the term's unit. */
-  readonly sigma: number;
-}
-
-export interface MethodBudget {
-  readonly method: Method;
-  readonly name: string;
-  readonly bores: 'radial' | 'parallel';
-  readonly terms: readonly TermShare[];
-  readonly sigma: {
-    readonly hole: { readonly around_mm: Mm; readonly along_mm: Mm };
-    readonly place: { readonly around_mm: Mm; readonly along_mm: Mm };
-  };
-  readonly groups: readonly GroupBudget[];
-  /** All fittings together; null when one of them is not known. */
-  readonly drum: { readonly goesOn: number | null; readonly straight: number | null; readonly fittings: number };
-}
-
-export interface BudgetReport {
-  readonly level: number;
-  readonly samples: number;
-  readonly methods: readonly MethodBudget[];
-  /** Groups left out, with what they need. */
-  readonly notChecked: readonly { readonly group: string; readonly needs: string }[];
 }
 
 const DEFAULT_LEVEL = 0.95;
@@ -123,14 +75,6 @@ export function budget(jig: Jig, layout: Layout, options: BudgetOptions = {}): S
   };
 }
 
-interface Group {
-  readonly group: string;
-  readonly at: readonly string[];
-  readonly key: string;
-  readonly pattern: Pattern;
-  readonly screw: Mm;
-}
-
 function groupsOf(jig: Jig, layout: Layout) {
   const patterns = new Map<string, Pattern>();
   for (const row of jig.rows) patterns.set(`lug ${row.name}`, row.holes);
@@ -154,11 +98,6 @@ function groupsOf(jig: Jig, layout: Layout) {
   }
   return { groups, notChecked };
 }
-
-const lineOf = (jig: Jig, key: string): { line?: number } => {
-  const line = jig.lines[`${key}.holes`] ?? jig.lines[key];
-  return line === undefined ? {} : { line };
-};
 
 function methodBudget(
   method: MarkingMethod,
@@ -280,58 +219,4 @@ function closedForms(
     return { free: (reach) => pairGoesOn(reach, span, p), held: (reach) => pairStraight(reach, p) };
   const even = Math.abs(span.y) < tolerance.same && Math.abs(a.walk.x + b.walk.x) < tolerance.same;
   return even ? { free: (reach) => pairGoesOn(reach, span, p, walk) } : undefined;
-}
-
-function warnings(m: MethodBudget, level: number, jig: Jig, groups: readonly Group[]): Fact[] {
-  const facts: Fact[] = [];
-  const drum = m.drum.goesOn;
-  if (drum === null) {
-    const unknown = m.groups.filter((g) => g.goesOn === null).map((g) => g.group);
-    facts.push({
-      level: 'note',
-      id: 'not-checked',
-      at: 'shell',
-      measured: null,
-      limit: null,
-      unit: '',
-      facts: { check: 'the chance that the drum goes together', needs: `a simulation of ${unknown.join(', ')}` },
-    });
-    return facts;
-  }
-  if (drum >= level) return facts;
-  facts.push({
-    level: 'care',
-    id: 'drum-chance-low',
-    at: 'shell',
-    measured: 100 * drum,
-    limit: 100 * level,
-    unit: '%',
-    facts: { method: m.name, fittings: m.drum.fittings, straight: 100 * (m.drum.straight ?? 0) },
-  });
-  const each = level ** (1 / Math.max(1, m.drum.fittings));
-  for (const [i, g] of m.groups.entries()) {
-    const chance = g.goesOn?.value ?? 1;
-    if (chance >= each) continue;
-    facts.push({
-      level: 'care',
-      id: 'fitting-chance-low',
-      at: g.group,
-      measured: 100 * chance,
-      limit: 100 * each,
-      unit: '%',
-      facts: {
-        method: m.name,
-        count: g.at.length,
-        all: 100 * chance ** g.at.length,
-        straight: 100 * (g.straight?.value ?? 0),
-        drill: g.drill_mm,
-        screw: g.screw_mm,
-        walk: g.walk_mm,
-        wanted: g.drillFor_mm.goesOn ?? 0,
-        sigma: Math.max(m.sigma.hole.around_mm, m.sigma.hole.along_mm),
-      },
-      ...lineOf(jig, groups[i]!.key),
-    });
-  }
-  return facts;
 }

@@ -1,10 +1,7 @@
-import type { Saying } from '../model/finding.ts';
+import type { Fact, Saying } from '../model/finding.ts';
 import { measured, num, word } from './saying.ts';
 
 const SOURCE = 'derived: chances from the error terms of the method (common practice, no source); P = erf(c / sigma)';
-
-/** Hole sizes are asked for upwards, so that a rounded figure still holds. */
-const up = (value: number): string => (Math.ceil(value * 10 - 0.001) / 10).toFixed(1);
 
 /** What the accuracy budget finds. */
 export const budgetSayings: Readonly<Record<string, Saying>> = {
@@ -17,21 +14,33 @@ export const budgetSayings: Readonly<Record<string, Saying>> = {
   },
   'fitting-chance-low': {
     text: (f) =>
-      `${num(f, 'drill', 2)} mm holes for a ${num(f, 'screw', 2)} mm screw: each goes on with a chance of ${measured(f, 1)}` +
-      ` when drilled by ${word(f, 'method')}${
-        Number(f.facts?.['count'] ?? 1) > 1 ? `, all ${num(f, 'count', 0)} with ${num(f, 'all', 0)} %` : ''
-      }${Number(f.facts?.['walk'] ?? 0) >= 0.05 ? `; parallel screws in holes that point to the axis lose ${num(f, 'walk', 1)} mm` : ''}.`,
+      `${num(f, 'drill', 2)} mm holes for a ${num(f, 'screw', 2)} mm screw: each goes on with a chance of ${measured(f, 1)} (straight: ${num(f, 'straight', 0)} %) when drilled by ${word(f, 'method')}${many(f)}${walk(f)}.`,
     try: (f) => {
-      const wanted = Number(f.facts?.['wanted'] ?? 0);
-      const drill = Number(f.facts?.['drill'] ?? 0);
-      const parallel = Number(f.facts?.['walk'] ?? 0) >= 0.05 ? 'drill its holes parallel to its middle, ' : '';
-      if (parallel !== '') {
-        return `Drill ${up(wanted)} mm if the foot and the washer cover it, ${parallel}or mark and drill a more exact way.`;
-      }
-      return wanted > drill
-        ? `Drill ${up(wanted)} mm if the foot and the washer cover it, or mark and drill a more exact way.`
-        : 'Mark and drill a more exact way.';
+      const parallel = walks(f) ? 'drill its holes parallel to its middle, ' : '';
+      const bigger = Number(f.facts?.['wanted'] ?? 0) > Number(f.facts?.['drill'] ?? 0);
+      return bigger
+        ? `Drill ${drill(f)} (${washer(f)}; look that the foot covers it), ${parallel}or mark and drill a more exact way.`
+        : `${parallel === '' ? 'Mark' : 'Drill its holes parallel to its middle, or mark'} and drill a more exact way.`;
     },
     source: SOURCE,
   },
 };
+
+const many = (f: Fact): string =>
+  Number(f.facts?.['count'] ?? 1) > 1 ? `, all ${num(f, 'count', 0)} with ${num(f, 'all', 0)} %` : '';
+
+/** A drill by its size, and by its name where that is another. */
+const drill = (f: Fact): string => {
+  const name = word(f, 'wantedName');
+  return name.endsWith('mm') ? name : `${num(f, 'wanted', 2)} mm, size ${name}`;
+};
+
+const walks = (f: Fact): boolean => Number(f.facts?.['walk'] ?? 0) >= 0.05;
+
+const walk = (f: Fact): string =>
+  walks(f) ? `; parallel screws in holes that point to the axis lose ${num(f, 'walk', 1)} mm` : '';
+
+const washer = (f: Fact): string =>
+  Number(f.facts?.['washer'] ?? 0) > 0
+    ? `a ${num(f, 'washer', 1)} mm washer covers it inside`
+    : 'wider than a usual washer covers';
