@@ -26,7 +26,7 @@ export function pairSpread(span: Vector, s: Spread): PairSpread {
 }
 
 /** Standard deviation of the distance between the two holes. */
-export function spacingSigma(span: Vector, p: PairSpread): Mm {
+function spacingSigma(span: Vector, p: PairSpread): Mm {
   const length = Math.hypot(span.x, span.y);
   const x = span.x / length;
   const y = span.y / length;

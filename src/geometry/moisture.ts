@@ -7,7 +7,7 @@ import type { Mm } from '../units/scalar.ts';
  */
 
 /** Above this moisture content (%) wood no longer swells (Wood Handbook FPL-GTR-282, chapter 4: 30 % when unknown). */
-export const FIBRE_SATURATION = 30;
+const FIBRE_SATURATION = 30;
 
 /** Between these moisture contents (%) the handbook's coefficients are linear (FPL-GTR-190 table 13-5). */
 const LINEAR_FROM = 6;

@@ -58,7 +58,7 @@ export function withinCircle(reach: number, a: number, b: number): number {
   const small = Math.min(a, b);
   if (big === 0) return 1;
   // One axis all but exact: what is left is a normal on a line.
-  if (small < big * 1e-3) return erf(reach / (big * Math.SQRT2));
+  if (small < big * ALL_BUT_EXACT) return erf(reach / (big * Math.SQRT2));
   if (a === b) return -Math.expm1((-reach * reach) / (2 * a * a));
   // The integrand narrows with the ratio of the axes, so the steps follow it.
   const steps = Math.ceil(64 + (16 * big) / small);
@@ -72,6 +72,9 @@ export function withinCircle(reach: number, a: number, b: number): number {
   }
   return sum / (steps * big * small);
 }
+
+/** Axes of an error ellipse in this ratio are a line to six digits of the chance. */
+const ALL_BUT_EXACT = 0.001;
 
 /** The least x in [low, high] with `holds(x)`, for a condition that once true stays true; `high` when it never is. */
 export function leastWhere(holds: (x: number) => boolean, low: number, high: number, within: number): number {

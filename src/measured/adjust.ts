@@ -243,7 +243,7 @@ export function adjust(
 }
 
 /** Less of a reading's error than this, as seen by the others, is float dust. */
-export const SEEN_AT_ALL = 0.01;
+const SEEN_AT_ALL = 0.01;
 
 /** Turn from the strainer line, folded at 90 and 180 deg: opposites and neighbours come to lie together. */
 const folded = (deg: number): number => {

@@ -24,7 +24,7 @@ export interface Cover {
 export const LAND: Mm = 0.5;
 
 /** A large washer is three times the screw (ISO 7093-1:2000; M4 12, M5 15, M6 18). */
-export const largeWasher = (thread: Thread): Mm => 3 * thread.diameter;
+const largeWasher = (thread: Thread): Mm => 3 * thread.diameter;
 
 /** The plain washer when it covers an opening whose far rim lies `far` from the screw, else the large one. */
 export function washerFor(thread: Thread, far: Mm): Mm {

@@ -36,7 +36,7 @@ export interface FittingVerdict {
 }
 
 /** Shape less sure than this (mm) is no measurement of it. */
-export const SURE_ENOUGH: Mm = 0.5;
+const SURE_ENOUGH: Mm = 0.5;
 
 /** Float dust on a miss, far below any caliper. */
 const DUST: Mm = 0.01;
@@ -140,7 +140,7 @@ function pullSigma(placed: Placed, fit: RigidFit, a: Adjusted): Mm {
  * How loosely the readings hold the pattern's shape, whatever its place: the largest standard deviation of a hole once
  * shift and turn are taken out (what is left of two holes is half their spacing).
  */
-export function shapeSigma(placed: Placed, a: Adjusted): Mm {
+function shapeSigma(placed: Placed, a: Adjusted): Mm {
   const holes = placed.holes;
   const n = holes.length;
   if (n < 2) return 0;

@@ -9,7 +9,7 @@ import type { Reading } from './readings.ts';
  * Scores beyond this are not chance: 0.1 % two-sided on one reading, the usual level of data snooping (Baarda, A testing
  * procedure for use in geodetic networks, 1968).
  */
-export const CRITICAL = 3.29;
+const CRITICAL = 3.29;
 
 /** Scores that move together by more than this tell of the same error and cannot say whose it is. */
 const TWINS = 0.95;

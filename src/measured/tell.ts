@@ -162,7 +162,7 @@ function tellPlace(v: FittingVerdict, report: MeasuredReport, raise: Raise): voi
   }
 }
 
-export const nameOf = (r: Pick<Reading, 'kind' | 'from' | 'to'>): string =>
+const nameOf = (r: Pick<Reading, 'kind' | 'from' | 'to'>): string =>
   r.kind === 'edge' ? `${r.from} to the ${r.to} edge` : `${r.from} to ${r.to}`;
 
 const rimWord = (kind: Reading['kind'], over: 'outside' | 'inside'): string =>
@@ -184,7 +184,7 @@ const rank = (p: Pick<Reading, 'kind' | 'from' | 'to'>, own: ReadonlySet<string>
   p.kind === 'chord' && own.has(p.from) && own.has(p.to) ? 0 : p.kind === 'edge' ? 1 : 2;
 
 /** A common slip that explains what was written instead of what was meant; empty when none does. */
-export function slipOf(r: Pick<Reading, 'kind' | 'value'>, meant: Mm, within: Mm, depth: Mm): string {
+function slipOf(r: Pick<Reading, 'kind' | 'value'>, meant: Mm, within: Mm, depth: Mm): string {
   const read = r.value;
   const near = (a: number): boolean => Math.abs(a - meant) <= within;
   if (r.kind === 'edge' && near(depth - read)) return 'measured from the other edge';

@@ -28,7 +28,7 @@ const LONGEST: Mm = 14;
 const SCALES = [1, 2, 5, 10, 20, 50];
 
 /** How much larger than true the ways off are drawn: the largest usual factor that keeps the longest arrow in sight. */
-export function exaggeration(holes: readonly MeasuredMark[]): number {
+function exaggeration(holes: readonly MeasuredMark[]): number {
   const most = Math.max(0, ...holes.map((h) => Math.hypot(h.off_around_mm ?? 0, h.off_along_mm ?? 0)));
   return SCALES.filter((s) => s * most <= LONGEST).at(-1) ?? 1;
 }
