@@ -17,7 +17,7 @@ export function headerSteps(jig: Jig, layout: Layout, passes: readonly Pass[], h
     `LUGWRIGHT ${o.version} ROTARY PROGRAM${purpose(o)}`,
     `JIG ${jig.name}`,
     `PLAN ${o.digest}`,
-    `SHELL ${mm(2 * layout.radius)} DIAMETER, ${mm(layout.depth)} DEEP, WALL ${mm(layout.wall)}, ${jig.shell.wood ?? 'wood not named'}`,
+    `STOCK shell ${mm(2 * layout.radius)} DIAMETER, ${mm(layout.depth)} DEEP, WALL ${mm(layout.wall)}, ${jig.shell.wood ?? 'wood not named'}`,
     `MACHINE ${machine.name}, A ${machine.a === 'iso' ? 'AS ISO 841' : 'WIRED THE OTHER WAY'}`,
     `ZERO X0 ${datum} edge of the shell, X grows into it. ${machine.hasY ? 'Y0' : 'The bit stands'} over the axis`,
     `ZERO Z0 outside skin at its high spot, ${machine.toolChange === 'hand' ? 'touched off with every bit' : 'lengths of the bits from the tool table'}`,
@@ -26,7 +26,9 @@ export function headerSteps(jig: Jig, layout: Layout, passes: readonly Pass[], h
     `CLEARANCE Z ${mm(h.clearance)}`,
     ...[...tools.values()].map(({ tool, operations }) => {
       const deep = Math.max(...operations.map((op) => -op.bottom));
-      return `TOOL T${tool.id} ${tool.kind} ${mm(tool.diameter)}, OUT OF THE COLLET AT LEAST ${mm(Math.ceil(deep) + 2)}`;
+      const { speed, feed } = operations[0]!;
+      const rates = `${Math.round(speed)} rev/min, ${Math.round(feed)} mm/min`;
+      return `TOOL T${tool.id} ${tool.kind} ${mm(tool.diameter)}, ${rates}, OUT OF THE COLLET AT LEAST ${mm(Math.ceil(deep) + 2)}`;
     }),
     'CAUTION draft until dry run and rehearsed. Spindle off first, one step at a time, hand on the stop',
     'CAUTION hold the shell from inside, never on its bearing edges. Dust extraction, mask, eyes, ears',
@@ -36,6 +38,7 @@ export function headerSteps(jig: Jig, layout: Layout, passes: readonly Pass[], h
 
 function purpose(o: RotaryOptions): string {
   const parts = [
+    (o.batch ?? 1) > 1 ? `${o.batch} SHELLS` : '',
     o.markOnly === true ? 'MARKING ONLY' : o.rehearse === true ? 'REHEARSAL, SPINDLE OFF' : '',
     o.fromHole === undefined ? '' : `FROM ${o.fromHole}`,
     o.only === undefined ? '' : `ONLY ${o.only}`,

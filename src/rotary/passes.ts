@@ -33,9 +33,13 @@ export function planPasses(
   alternate: boolean,
 ): { readonly passes: readonly Pass[]; readonly end: Station } {
   const groups = new Map<string, Operation[]>();
+  const pilots = operations.filter((op) => op.kind === 'pilot');
+  const pilotBits = new Set(pilots.map((op) => op.tool.id));
+  const pilotHoles = new Set(pilots.map((op) => op.hole.id));
   for (const op of operations) {
-    // A bit that is one hole's pilot and another's drill makes one pass of each rank it serves only where it must.
-    const key = `${op.tool.id}|${passRank(op, operations)}`;
+    // A bit that is one hole's pilot and another's only drill does both in one pass: no hole needs it after another bit.
+    const withPilots = op.kind === 'drill' && pilotBits.has(op.tool.id) && !pilotHoles.has(op.hole.id);
+    const key = `${op.tool.id}|${withPilots ? RANK.pilot : RANK[op.kind]}`;
     const group = groups.get(key);
     if (group) group.push(op);
     else groups.set(key, [op]);
@@ -59,14 +63,6 @@ export function planPasses(
     passes.push({ tool: group[0]!.tool, operations: ordered });
   }
   return { passes, end: at };
-}
-
-/** Pilots and plain drills of one bit go together when no hole needs that bit both before and after another. */
-function passRank(op: Operation, all: readonly Operation[]): number {
-  if (op.kind !== 'drill') return RANK[op.kind];
-  const alsoPilot = all.some((o) => o.kind === 'pilot' && o.tool.id === op.tool.id);
-  const follows = all.some((o) => o.kind === 'pilot' && o.hole.id === op.hole.id);
-  return alsoPilot && !follows ? RANK.pilot : RANK.drill;
 }
 
 const rankOf = (group: readonly Operation[]): number => Math.min(...group.map((o) => RANK[o.kind]));

@@ -1,4 +1,5 @@
 import { Resvg } from '@resvg/resvg-js';
+import Interpreter from 'gcode-interpreter';
 import { parseLine } from 'gcode-parser';
 import { describe, expect, test } from 'vitest';
 import { completeTool } from '../../src/data/tools.ts';
@@ -98,6 +99,25 @@ describe('the language (NISTIR 6556), read by an independent tokenizer', () => {
         .split('\n')
         .filter((line) => !isPlain(line));
       expect(wrong).toEqual([]);
+    }
+  });
+  test('a general interpreter from the registry goes the same ways', () => {
+    const texts = [
+      write(drum(), { style: 'long-hand' }).plan.text,
+      write(drum({ machine: 'rotary-fast' })).plan.text,
+      write(drum({ machine: 'rotary-fast' }, { hasY: false })).plan.text,
+    ];
+    for (const text of texts) {
+      const at: Record<string, number> = { X: 0, Y: 0, Z: 1000, A: 0 };
+      const theirs: string[] = [];
+      const go = (how: string) => (words: Record<string, number>) => {
+        for (const axis of 'XYZA') if (words[axis] !== undefined) at[axis] = words[axis];
+        theirs.push(`${how} ${at['X']} ${at['Y']} ${at['Z']} ${at['A']}`);
+      };
+      new Interpreter({ handlers: { G0: go('rapid'), G1: go('feed') } }).loadFromStringSync(text);
+      const ours = play(text).map((m) => `${m.rapid ? 'rapid' : 'feed'} ${m.x} ${m.y} ${m.z} ${m.a}`);
+      expect(theirs.length).toBeGreaterThan(300);
+      expect(ours).toEqual(theirs);
     }
   });
   test('the first words set everything the program relies on', () => {
