@@ -63,7 +63,7 @@ describe('simulation against closed form', () => {
   });
 
   test('uneven errors, stretch and lean agree too (seed 2)', () => {
-    const samples = 200_000;
+    const samples = 60_000;
     const spread: Spread = {
       hole: { around: 0.2, along: 0.4 },
       stretch: { around: 0.004, along: 0.01 },
