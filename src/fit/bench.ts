@@ -14,7 +14,9 @@ export interface Print {
   readonly id: string;
   readonly placed?: Placed;
   readonly hole?: Hole;
-  readonly outline?: Outline;
+  /** A foot's outline about its pattern's origin; feet alike share one. */
+  readonly shape?: Outline;
+  /** Where the origin or the hole's centre lies. */
   readonly x: Mm;
   readonly y: Mm;
   readonly radius: Mm;
@@ -90,12 +92,10 @@ function printsOf(jig: Jig, layout: Layout, girth: Mm): Print[] {
   const feet = layout.placed.flatMap((placed): Print[] => {
     if (!placed.foot) return [];
     const shape = shapeOf(placed.foot);
-    const x = r * toRad(wrapDeg(placed.angle));
-    const turn = turnHome(x + shape.left, girth);
-    const outline = moved(shape, x + turn, placed.height);
-    return [
-      { ...boxOf(outline), kind: 'foot', id: placed.id, placed, outline, x: x + turn, y: placed.height, radius: 0 },
-    ];
+    const along = r * toRad(wrapDeg(placed.angle));
+    const x = along + turnHome(along + shape.left, girth);
+    const y = placed.height;
+    return [{ kind: 'foot', id: placed.id, placed, shape, x, y, radius: 0, ...boxAt(shape, x, y) }];
   });
   const byId = new Map(layout.placed.map((p) => [p.id, p]));
   const holes = layout.holes.map((hole): Print => {
@@ -120,7 +120,11 @@ function printsOf(jig: Jig, layout: Layout, girth: Mm): Print[] {
 
 const turnHome = (left: Mm, girth: Mm): Mm => -Math.floor(left / girth) * girth;
 
-const boxOf = (o: Outline) => ({ left: o.left, right: o.right, down: o.down, up: o.up });
+const boxAt = (o: Outline, x: Mm, y: Mm) => ({ left: o.left + x, right: o.right + x, down: o.down + y, up: o.up + y });
+
+/** The outline of a foot's print where it lies, moved round the shell by `shift`. */
+export const outlineOf = (print: Print, shift: Mm = 0): Outline | undefined =>
+  print.shape && moved(print.shape, print.x + shift, print.y);
 
 function disc(x: Mm, y: Mm, radius: Mm, girth: Mm) {
   const home = x + turnHome(x - radius, girth);

@@ -24,15 +24,17 @@ export function depthInside(o: Outline, p: FlatPoint): Mm {
   let nearest = Infinity;
   const n = o.points.length;
   for (let i = 0, j = n - 1; i < n; j = i++)
-    nearest = Math.min(nearest, toSegment(p, o.points[j] as FlatPoint, o.points[i] as FlatPoint));
-  return isInside(o, p) ? nearest : -nearest;
+    nearest = Math.min(nearest, squareToSegment(p, o.points[j] as FlatPoint, o.points[i] as FlatPoint));
+  return isInside(o, p) ? Math.sqrt(nearest) : -Math.sqrt(nearest);
 }
 
-function toSegment(p: FlatPoint, a: FlatPoint, b: FlatPoint): Mm {
+/** Squared distance, mm2: the root is taken once, of the least. */
+function squareToSegment(p: FlatPoint, a: FlatPoint, b: FlatPoint): Mm {
   const [dx, dy] = [b.x - a.x, b.y - a.y];
   const length2 = dx * dx + dy * dy;
   const t = length2 === 0 ? 0 : Math.max(0, Math.min(1, ((p.x - a.x) * dx + (p.y - a.y) * dy) / length2));
-  return Math.hypot(p.x - a.x - t * dx, p.y - a.y - t * dy);
+  const [x, y] = [p.x - a.x - t * dx, p.y - a.y - t * dy];
+  return x * x + y * y;
 }
 
 const boxesShare = (a: Outline, b: Outline): boolean =>

@@ -3,7 +3,7 @@ import type { Foot } from '../model/jig.ts';
 import type { Placed } from '../model/layout.ts';
 import { type Mm, toDeg, toRad, wrapDeg } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
-import { type Bench, notChecked, type Print, raise } from './bench.ts';
+import { type Bench, notChecked, outlineOf, type Print, raise } from './bench.ts';
 import { boxGap, clearBy, gapBetween, overlaps } from './contact.ts';
 import { type Gathered, gather } from './gather.ts';
 import { footOutline, fromPoints, moved, type Outline } from './outline.ts';
@@ -27,8 +27,8 @@ export const isBadgeOnVent = (a: Placed, b: Placed): boolean =>
 
 function meet(bench: Bench, a: Print, b: Print, shift: Mm): Gathered[] {
   const [p, q] = [a.placed as Placed, b.placed as Placed];
-  const one = a.outline as Outline;
-  const other = shift === 0 ? (b.outline as Outline) : moved(b.outline as Outline, shift, 0);
+  const one = outlineOf(a) as Outline;
+  const other = outlineOf(b, shift) as Outline;
   const key = `${p.key} ${q.key}`;
   const keys = [`${q.key}.at`, q.key, p.key];
   const base = { one: p.id, other: q.id, sameRow: p.key === q.key ? 'yes' : 'no' };
@@ -84,7 +84,7 @@ function sweeping(bench: Bench, feet: readonly Print[]) {
         if (foot.placed?.role !== 'lug') continue;
         for (const { outline, part, id } of parts) {
           const hit = [-bench.girth, 0, bench.girth].some((shift) =>
-            overlaps(moved(outline, shift, 0), foot.outline as Outline),
+            overlaps(outline, outlineOf(foot, shift) as Outline),
           );
           if (!hit) continue;
           found.push({

@@ -29,7 +29,7 @@ function footAndHole(bench: Bench, foot: Print, hole: Print, shift: Mm, covered:
   const owner = foot.placed as Placed;
   // The hole's own foot is another check.
   if (hole.placed === owner) return [];
-  const depth = depthInside(foot.outline as Outline, { x: hole.x + shift, y: hole.y });
+  const depth = depthInside(foot.shape as Outline, { x: hole.x + shift - foot.x, y: hole.y - foot.y });
   if (depth <= -hole.radius + tolerance.noise) return [];
   if (hole.kind === 'old') {
     if (depth >= hole.radius - tolerance.chord) {
@@ -133,10 +133,10 @@ function outsideFoot(bench: Bench, print: Print): Gathered[] {
   const placed = print.placed;
   const hole = print.hole as Hole;
   if (!placed?.foot) return [];
-  const outline = bench.footOf.get(placed)?.outline;
-  if (!outline) return [];
-  const turns = Math.round(((outline.left + outline.right) / 2 - print.x) / bench.girth);
-  const depth = depthInside(outline, { x: print.x + turns * bench.girth, y: print.y });
+  const foot = bench.footOf.get(placed);
+  if (!foot?.shape) return [];
+  const turns = Math.round((foot.x - print.x) / bench.girth);
+  const depth = depthInside(foot.shape, { x: print.x + turns * bench.girth - foot.x, y: print.y - foot.y });
   const over = print.radius - depth;
   // A curved side is drawn as chords that lie up to `tolerance.chord` inside it.
   if (over <= tolerance.chord) return [];

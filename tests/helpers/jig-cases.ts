@@ -11,7 +11,13 @@ export type Raw = Record<string, unknown>;
 
 const folder = fileURLToPath(new URL('../cases/', import.meta.url));
 
-export const readCase = (name: string): unknown => parse(readFileSync(`${folder}${name}.yaml`, 'utf8'));
+const read = new Map<string, unknown>();
+
+/** A case file as an object; read once and copied, so that no test sees another's changes. */
+export function readCase(name: string): unknown {
+  if (!read.has(name)) read.set(name, parse(readFileSync(`${folder}${name}.yaml`, 'utf8')));
+  return structuredClone(read.get(name));
+}
 
 /** Names of the sound builds that are written out as jig files. */
 export const soundNames = (): string[] =>
