@@ -19,14 +19,14 @@ export function slugOf(name: string, fallback = 'jig'): string {
   return /^[a-z]/.test(plain) && !RESERVED.test(plain) ? plain : `${fallback}-${plain}`;
 }
 
-/** Slugs of names, made different by a number where two are alike. */
+/** Slugs of names, made different by a number where two are alike; never one that reads as a lug's. */
 export function uniqueSlugs(names: readonly string[]): string[] {
   const taken = new Set<string>();
   return names.map((name) => {
-    const base = slugOf(name, 'fitting');
+    const plain = slugOf(name, 'fitting');
+    const base = plain === 'lug' || plain.startsWith('lug-') ? `fitting-${plain}` : plain;
     let slug = base;
-    for (let n = 2; taken.has(slug) || slug === 'lug' || slug.startsWith('lug-'); n++)
-      slug = slug.startsWith('lug') && !slug.startsWith('fitting-') ? `fitting-${base}` : `${base}-${n}`;
+    for (let n = 2; taken.has(slug); n++) slug = `${base}-${n}`;
     taken.add(slug);
     return slug;
   });

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { slugOf } from '../../src/jig/slug.ts';
+import { slugOf, uniqueSlugs } from '../../src/jig/slug.ts';
 import { complaints } from '../helpers/jigs.ts';
 
 const sound = `jig: 1
@@ -142,4 +142,16 @@ describe('names become safe folder names', () => {
     ['😀', 'jig'],
   ])('%j', (name, slug) => expect(slugOf(name)).toBe(slug));
   test('long names are cut', () => expect(slugOf('x'.repeat(10_000)).length).toBeLessThanOrEqual(60));
+});
+
+test('fittings of one name are told apart, and none is taken for a lug', () => {
+  expect(uniqueSlugs(['leg', 'Leg', 'lug-top-1', 'lug top 1', 'lug', '🥁', '🥁'])).toEqual([
+    'leg',
+    'leg-2',
+    'fitting-lug-top-1',
+    'fitting-lug-top-1-2',
+    'fitting-lug',
+    'fitting',
+    'fitting-2',
+  ]);
 });
