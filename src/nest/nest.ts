@@ -1,6 +1,6 @@
 import { cutLines } from '../drawing/kerf.ts';
 import { LETTERING, letters } from '../drawing/lettering.ts';
-import { bounds, moveShape, pathLength, segment, signedArea, turnShape } from '../drawing/paths.ts';
+import { bounds, pathLength, segment, signedArea } from '../drawing/paths.ts';
 import { roomOn } from '../drawing/room.ts';
 import type { Box } from '../drawing/spans.ts';
 import { type Drawing, LAYERS, type Layer, type Part, type Shape } from '../model/drawing.ts';
@@ -8,7 +8,9 @@ import type { Fact } from '../model/finding.ts';
 import type { SheetProfile } from '../model/sheet.ts';
 import type { Staged } from '../model/stage.ts';
 import type { Mm } from '../units/scalar.ts';
+import { tolerance } from '../units/tolerance.ts';
 import { arranged } from './arrange.ts';
+import { laid } from './laying.ts';
 import { namePart } from './name-part.ts';
 import { shortOrder, travelOf } from './travel.ts';
 
@@ -65,7 +67,8 @@ export function nest(parts: readonly Part[], sheet: SheetProfile, options: NestO
     const value = lines.value;
     const box = bounds([part.outer]);
     const [pw, ph] = [box.max.x - box.min.x, box.max.y - box.min.y];
-    if (!((pw <= w && ph <= h) || (part.turns && pw <= h && ph <= w))) {
+    const fits = (a: Mm, b: Mm): boolean => a <= w + tolerance.noise && b <= h + tolerance.noise;
+    if (!fits(pw, ph) && !(part.turns && fits(ph, pw))) {
       facts.push(tooLarge(part, sheet, pw, ph, w, h));
       continue;
     }
@@ -76,19 +79,14 @@ export function nest(parts: readonly Part[], sheet: SheetProfile, options: NestO
   const count = Math.max(0, ...spots.map((s) => s.sheet + 1));
   const sheets = Array.from({ length: count }, (_, n) => {
     const own = spots.filter((s) => s.sheet === n).sort((a, b) => a.key - b.key);
-    const laid = own.map(({ key, turned, x, y }) => {
-      const cut = cuts[key] as Cut;
-      return { cut, shapes: cut.shapes.map((shape) => lay(shape, cut.box, turned, room.min.x + x, room.min.y + y)) };
+    const parts = own.map((l): Laid => {
+      const cut = cuts[l.key] as Cut;
+      const place = { x: room.min.x + l.x, y: room.min.y + l.y, quarter: l.quarter };
+      return { cut, shapes: cut.shapes.map((shape) => laid(shape, cut.box, place)) };
     });
-    return finished(laid, sheet, options, n + 1, count);
+    return finished(parts, sheet, options, n + 1, count);
   });
   return { value: sheets, facts };
-}
-
-/** Turned by a quarter if need be, its box's lower left corner at (x, y). */
-function lay(shape: Shape, box: Box, turned: boolean, x: Mm, y: Mm): Shape {
-  if (!turned) return moveShape(shape, x - box.min.x, y - box.min.y);
-  return moveShape(turnShape(shape, 90), x + box.max.y, y - box.min.x);
 }
 
 interface Laid {
@@ -97,13 +95,13 @@ interface Laid {
 }
 
 function finished(
-  laid: readonly Laid[],
+  parts: readonly Laid[],
   sheet: SheetProfile,
   options: NestOptions,
   number: number,
   of: number,
 ): NestedSheet {
-  const all = [...footer(sheet, options, number, of), ...laid.flatMap((l) => l.shapes)];
+  const all = [...footer(sheet, options, number, of), ...parts.flatMap((l) => l.shapes)];
   const { shapes, travel } = inOrder(all);
   const length = (layers: readonly Layer[]): Mm =>
     shapes.filter((s) => layers.includes(s.layer)).reduce((sum, s) => sum + pathLength(s), 0);
@@ -122,8 +120,8 @@ function finished(
       max: { x: sheet.width, y: sheet.height },
       shapes,
     },
-    use: laid.reduce((sum, l) => sum + materialArea(l.cut.part), 0) / (sheet.width * sheet.height),
-    parts: laid.map(({ cut }) => ({ id: cut.part.id, name: cut.part.name })),
+    use: parts.reduce((sum, l) => sum + materialArea(l.cut.part), 0) / (sheet.width * sheet.height),
+    parts: parts.map(({ cut }) => ({ id: cut.part.id, name: cut.part.name })),
     cutLength,
     pierces,
     travel,

@@ -53,6 +53,9 @@ export function packBoxes(items: readonly Item[], width: Mm, height: Mm): Spot[]
   return best?.spots ?? [];
 }
 
+/** Boxes in the order given, each as low as it goes. */
+export const packLow = (items: readonly Item[], width: Mm, height: Mm): Spot[] => fill(items, width, height, lowest);
+
 function areaIn(items: readonly Item[], spots: readonly Spot[], bin: number): number {
   const size = new Map(items.map((i) => [i.key, i.width * i.height]));
   return spots.filter((s) => s.bin === bin).reduce((sum, s) => sum + (size.get(s.key) ?? 0), 0);

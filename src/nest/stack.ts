@@ -112,7 +112,7 @@ function pitchOf(lower: Piece, upper: Piece, gap: Mm): Mm {
     free = taken;
     taken -= STEP;
   } while (taken > 0 && isFree(taken));
-  for (let i = 0; i < 30 && free - taken > tolerance.join; i++) {
+  for (let i = 0; i < 30 && free - taken > tolerance.same; i++) {
     const y = (free + taken) / 2;
     if (isFree(y)) free = y;
     else taken = y;

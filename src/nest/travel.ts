@@ -20,6 +20,9 @@ export function travelOf(home: FlatPoint, stops: readonly Stop[]): Mm {
   return sum;
 }
 
+/** Up to this many stops the best order of all is found. */
+const FEW = 12;
+
 /** Beyond this many stops (or without `improve`) only the nearest-neighbour order is made: more would cost time. */
 const MANY = 120;
 const ROUNDS = 6;
@@ -29,8 +32,45 @@ const ROUNDS = 6;
  * of it elsewhere and turning them round until nothing gets shorter. Never longer than the nearest-neighbour order.
  */
 export function shortOrder(home: FlatPoint, stops: readonly Stop[], improve = true): number[] {
+  if (improve && stops.length <= FEW) return best(home, stops);
   const order = nearest(home, stops);
   return !improve || stops.length > MANY ? order : improved(home, stops, order);
+}
+
+/** The shortest order there is: the cheapest way to every set of stops, by its last stop (Held and Karp, 1962). */
+function best(home: FlatPoint, stops: readonly Stop[]): number[] {
+  const n = stops.length;
+  if (n === 0) return [];
+  const way = stops.map((a) => stops.map((b) => distance(a.leave, b.enter)));
+  const cost = new Float64Array((1 << n) * n).fill(Number.POSITIVE_INFINITY);
+  const from = new Int8Array((1 << n) * n).fill(-1);
+  for (const [i, s] of stops.entries()) cost[(1 << i) * n + i] = distance(home, s.enter);
+  for (let set = 1; set < 1 << n; set++) {
+    for (let i = 0; i < n; i++) {
+      const c = cost[set * n + i] as number;
+      if (c === Number.POSITIVE_INFINITY) continue;
+      for (let k = 0; k < n; k++) {
+        if (set & (1 << k)) continue;
+        const to = (set | (1 << k)) * n + k;
+        const sum = c + ((way[i] as Mm[])[k] as Mm);
+        if (sum < (cost[to] as number)) {
+          cost[to] = sum;
+          from[to] = i;
+        }
+      }
+    }
+  }
+  let set = (1 << n) - 1;
+  let last = 0;
+  for (let i = 1; i < n; i++) if ((cost[set * n + i] as number) < (cost[set * n + last] as number)) last = i;
+  const order: number[] = [];
+  while (last >= 0) {
+    order.unshift(last);
+    const before = from[set * n + last] as number;
+    set &= ~(1 << last);
+    last = before;
+  }
+  return order;
 }
 
 function nearest(home: FlatPoint, stops: readonly Stop[]): number[] {
