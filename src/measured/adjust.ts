@@ -4,7 +4,7 @@ import type { Shell } from '../model/jig.ts';
 import type { Hole, Layout } from '../model/layout.ts';
 import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
-import { type Body, type Predicted, predictChord, predictEdge, type Spot, startingSpot } from './predict.ts';
+import { type Body, type Predicted, plannedSpots, predict, type Spot } from './predict.ts';
 import type { Reading } from './readings.ts';
 
 /** How far apart good readings fall, and how well the jig file knows the shell. All common practice, no source; settable. */
@@ -104,16 +104,13 @@ export function adjust(
   const unknowns = 2 * order.length + 2;
   const radiusAt = unknowns - 2;
   const depthAt = unknowns - 1;
-  const plan = new Map(order.map((h) => [h.id, startingSpot(h)]));
+  const plan = plannedSpots(order);
   let spots = new Map([...plan].map(([id, s]) => [id, { ...s }]));
   let body: Body = { radius: layout.radius, depth: layout.depth };
   const radiusSigma = errors.girth / (2 * Math.PI);
   const depthSigma = Math.max(errors.depth, shell.square ?? 0);
 
-  const predict = (r: Reading): Predicted =>
-    r.kind === 'edge'
-      ? predictEdge(r, holes.get(r.from)!, spots.get(r.from)!, body)
-      : predictChord(r, holes.get(r.from)!, holes.get(r.to)!, spots.get(r.from)!, spots.get(r.to)!, body);
+  const reckon = (r: Reading): Predicted => predict(r, holes, spots, body);
 
   const equationOf = (r: Reading, sigma: Mm, p: Predicted): Equation => {
     const i = index.get(r.from)!;
@@ -150,13 +147,13 @@ export function adjust(
 
   const cost = (): number => {
     let sum = 0;
-    for (const [k, r] of readings.entries()) sum += ((r.value - predict(r).value) / sigmas[k]!) ** 2;
+    for (const [k, r] of readings.entries()) sum += ((r.value - reckon(r).value) / sigmas[k]!) ** 2;
     for (const e of priors()) sum += e.weight * e.residual ** 2;
     return sum;
   };
 
   const build = (): { equations: Equation[]; normal: Normal } => {
-    const equations = readings.map((r, k) => equationOf(r, sigmas[k]!, predict(r)));
+    const equations = readings.map((r, k) => equationOf(r, sigmas[k]!, reckon(r)));
     // The loose hold on every unknown keeps the system positive definite.
     return { equations, normal: normalEquations(unknowns, [...equations, ...priors()])! };
   };

@@ -1,7 +1,7 @@
 import { median } from '../geometry/statistics.ts';
 import type { Hole, Layout } from '../model/layout.ts';
 import { MM_PER_INCH, type Mm } from '../units/scalar.ts';
-import { predictChord, predictEdge, startingSpot } from './predict.ts';
+import { plannedSpots, predict } from './predict.ts';
 import type { Reading, ReadingProblem } from './readings.ts';
 
 /** Fewer readings than this show no habit. */
@@ -63,10 +63,6 @@ export function rimHabits(readings: readonly Reading[], layout: Layout, holes: H
 type Holes = ReadonlyMap<string, Hole>;
 
 function planned(r: Reading, layout: Layout, holes: Holes, over: Reading['over']): Mm {
-  const a = holes.get(r.from)!;
-  const body = { radius: layout.radius, depth: layout.depth };
-  const as = { ...r, over };
-  if (r.kind === 'edge') return predictEdge(as, a, startingSpot(a), body).value;
-  const b = holes.get(r.to)!;
-  return predictChord(as, a, b, startingSpot(a), startingSpot(b), body).value;
+  const ends = [holes.get(r.from), holes.get(r.to)].filter((h) => h !== undefined);
+  return predict({ ...r, over }, holes, plannedSpots(ends), { radius: layout.radius, depth: layout.depth }).value;
 }

@@ -2,7 +2,7 @@ import type { Shell } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
 import type { Mm } from '../units/scalar.ts';
 import { type Adjusted, adjust, type Direction, type ReadingErrors, readingSigmas } from './adjust.ts';
-import { predictChord, predictEdge } from './predict.ts';
+import { plannedSpots, predict } from './predict.ts';
 import type { Reading } from './readings.ts';
 
 /**
@@ -31,7 +31,7 @@ export interface Sifted {
 
 /**
  * Fits the readings, leaves out the one that fits worst, fits again, until none stands out; then takes back those that
- * the rest, now undisturbed, agree with. Readings that cannot be told apart go together.
+ * the rest, now undisturbed, agree with. Readings that cannot be told apart go together, unless the plan tells them apart.
  */
 export function sift(
   readings: readonly Reading[],
@@ -50,6 +50,9 @@ export function sift(
       shell,
       errors,
     );
+  const plan = plannedSpots(layout.holes);
+  const body = { radius: layout.radius, depth: layout.depth };
+  const besidePlan = (r: Reading): Mm => Math.abs(r.value - predict(r, holes, plan, body).value);
   const out = new Map<Reading, readonly Reading[]>();
   let kept = [...readings];
   let now = refit(kept);
@@ -61,7 +64,10 @@ export function sift(
     const twins = now.fitted
       .map((_, i) => i)
       .filter((i) => i !== worst && Math.abs(alike[i]!) > TWINS && Math.abs(now.fitted[i]!.score) > CRITICAL / 2);
-    const group = [worst, ...twins].map((i) => now.fitted[i]!.reading);
+    const group = singledOut(
+      [worst, ...twins].map((i) => now.fitted[i]!.reading),
+      besidePlan,
+    );
     for (const r of group)
       out.set(
         r,
@@ -71,11 +77,7 @@ export function sift(
     now = refit(kept);
   }
   const expected = (r: Reading): { value: Mm; sigma: Mm } => {
-    const at = (id: string) => now.spots.get(id)!;
-    const p =
-      r.kind === 'edge'
-        ? predictEdge(r, holes.get(r.from)!, at(r.from), now.body)
-        : predictChord(r, holes.get(r.from)!, holes.get(r.to)!, at(r.from), at(r.to), now.body);
+    const p = predict(r, holes, now.spots, now.body);
     const along: Direction = [{ id: r.from, ...p.from }, ...(p.to === undefined ? [] : [{ id: r.to, ...p.to }])];
     return { value: p.value, sigma: Math.sqrt(now.variance(along)) };
   };
@@ -98,6 +100,21 @@ export function sift(
       .sort(([p], [q]) => p.line - q.line)
       .map(([reading, or]) => ({ reading, ...expected(reading), or: or.filter((o) => out.has(o)) })),
   };
+}
+
+/** Readings that agree with each other and with the plan this well (mm) outvote one that lies this many times as far. */
+const ON_PLAN: Mm = 2;
+const ASTRAY = 4;
+
+/**
+ * Of readings that check only each other, the one astray when all the rest stand on the plan: a hole drilled astray would
+ * show in two of them at least. All of them when that does not tell.
+ */
+function singledOut(group: readonly Reading[], besidePlan: (r: Reading) => Mm): readonly Reading[] {
+  if (group.length < 2) return group;
+  const ranked = [...group].sort((p, q) => besidePlan(q) - besidePlan(p));
+  const next = besidePlan(ranked[1]!);
+  return next < ON_PLAN && besidePlan(ranked[0]!) > ASTRAY * next ? [ranked[0]!] : group;
 }
 
 function worstOf(a: Adjusted): number {

@@ -26,8 +26,21 @@ export interface Predicted {
 /** Side of the hole the caliper touches: away from the other end, towards it, or its middle. */
 const SIDE = { outside: 1, inside: -1, centres: 0 } as const;
 
+/** What a reading would be with the holes where `spots` has them. */
+export function predict(
+  r: Reading,
+  holes: ReadonlyMap<string, Hole>,
+  spots: ReadonlyMap<string, Spot>,
+  body: Body,
+): Predicted {
+  const [a, at] = [holes.get(r.from)!, spots.get(r.from)!];
+  return r.kind === 'edge'
+    ? predictEdge(r, a, at, body)
+    : predictChord(r, a, holes.get(r.to)!, at, spots.get(r.to)!, body);
+}
+
 /** An edge reading runs along the shell: height, or depth less height, to the near rim, the middle or the far rim. */
-export function predictEdge(r: Reading, hole: Hole, spot: Spot, body: Body): Predicted {
+function predictEdge(r: Reading, hole: Hole, spot: Spot, body: Body): Predicted {
   const rim = (SIDE[r.over] * hole.drill) / 2;
   return r.to === 'bottom'
     ? { value: spot.height + rim, from: { arc: 0, height: 1 }, radius: 0, depth: 0 }
@@ -65,4 +78,6 @@ export function predictChord(r: Reading, a: Hole, b: Hole, sa: Spot, sb: Spot, b
   };
 }
 
-export const startingSpot = (h: Hole): Spot => ({ angle: toRad(h.angle), height: h.height });
+/** Every hole where the plan has it. */
+export const plannedSpots = (holes: readonly Hole[]): Map<string, Spot> =>
+  new Map(holes.map((h) => [h.id, { angle: toRad(h.angle), height: h.height }]));

@@ -428,12 +428,25 @@ describe('misreadings', () => {
     expect(value.fittings.every((f) => f.goesOn !== false)).toBe(true);
   });
 
-  test('three readings that check only each other cannot say which is wrong', () => {
+  test('three readings that check only each other: the one astray is named when the other two stand on the plan', () => {
     const lines = [
       'kind,from,to,reading_mm',
       'edge,lug-top-4-a,top,25.3',
       'edge,lug-top-4-b,top,50.7',
       'chord,lug-top-4-a,lug-top-4-b,30.4',
+    ];
+    const { value, facts } = measured(SNARE.jig, SNARE.layout, lines.join('\n'));
+    expect(ids(facts.filter((f) => f.level === 'care'))).toEqual(['care reading-suspect lug-top-4-a to lug-top-4-b']);
+    expect(value.misreadings[0]!.value).toBeCloseTo(25.4, 1);
+    expect(value.fittings.find((f) => f.id === 'lug-top-4')!.goesOn).toBe(true);
+  });
+
+  test('three readings that check only each other, and no plan to tell: none is believed', () => {
+    const lines = [
+      'kind,from,to,reading_mm',
+      'edge,lug-top-4-a,top,28.3',
+      'edge,lug-top-4-b,top,50.7',
+      'chord,lug-top-4-a,lug-top-4-b,19.0',
     ];
     const { value, facts } = measured(SNARE.jig, SNARE.layout, lines.join('\n'));
     expect(value.misreadings.length).toBe(3);
