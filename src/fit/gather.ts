@@ -31,3 +31,14 @@ export function gather(facts: readonly Gathered[]): Fact[] {
     return { ...whole, facts: { ...whole.facts, count: all.length, places: all.join(', ') } };
   });
 }
+
+/** Findings of two rows that say the same of the same hardware are one, with the places it stands for. */
+export function gatherAlike(facts: readonly Fact[]): Fact[] {
+  return gather(
+    facts.map((fact) => {
+      const { screw, needs, group } = fact.facts ?? {};
+      const whose = String(group).startsWith('fittings.') ? group : 'lugs';
+      return { key: JSON.stringify([fact.id, fact.measured, fact.limit, screw, needs, whose]), over: 0, fact };
+    }),
+  );
+}

@@ -7,20 +7,21 @@ import type { Hole } from '../model/layout.ts';
 import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { type Bench, type Group, notChecked, raise } from './bench.ts';
+import { gatherAlike } from './gather.ts';
 
 /** Screws: the hole lets them through, and they reach the thread without bottoming in it. */
 export function checkScrews(bench: Bench): Fact[] {
-  return bench.groups.flatMap((group) => {
+  const found = bench.groups.flatMap((group) => {
     const pattern = group.row?.holes ?? group.fitting?.holes;
     if (!pattern || pattern.points.length === 0) return [];
     const at = group.row ? `${group.name}-lugs` : group.name;
-    const found = onSale(bench, group, pattern, at);
+    const sale = onSale(bench, group, pattern, at);
     const role = group.fitting?.role;
     // A badge is pinned or screwed into the wood from outside, a vent is held by its own flange.
-    if (role === 'vent' || role === 'badge') return found;
+    if (role === 'vent' || role === 'badge') return sale;
     if (!pattern.screw) {
       return [
-        ...found,
+        ...sale,
         notChecked(
           bench,
           at,
@@ -32,12 +33,13 @@ export function checkScrews(bench: Bench): Fact[] {
       ];
     }
     return [
-      ...found,
+      ...sale,
       ...through(bench, group, pattern, pattern.screw, at),
       ...tilted(bench, group, pattern, pattern.screw, at),
       ...lengths(bench, group, pattern, pattern.screw, at),
     ];
   });
+  return gatherAlike(found);
 }
 
 const keysOf = (group: Group, leaf: string): string[] => [

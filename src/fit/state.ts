@@ -111,6 +111,23 @@ function contradictions(bench: Bench): Fact[] {
     found.push(say('the two snare beds overlap', 'beds.width', 'half the girth', beds.width, bench.girth / 2));
   if (beds && beds.depth >= shell.depth)
     found.push(say('the snare beds are as deep as the shell', 'beds.depth', 'shell.depth', beds.depth, shell.depth));
+  for (const side of SIDES) {
+    const circle = bench.jig.hoops[side]?.earCircle;
+    if (circle !== undefined && circle <= 2 * shell.radius)
+      found.push(
+        say(
+          'the rods would run inside the shell',
+          `hoops.${side}.ear-circle`,
+          'shell.diameter',
+          circle,
+          2 * shell.radius,
+        ),
+      );
+  }
+  shell.holes.forEach((h, i) => {
+    if (h.height + h.diameter / 2 <= 0 || h.height - h.diameter / 2 >= shell.depth)
+      found.push(say('this hole is not on the shell', `shell.holes.${i}`, 'shell.depth', h.height, shell.depth));
+  });
   return found;
 }
 

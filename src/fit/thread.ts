@@ -1,13 +1,14 @@
 import { isSameThread } from '../data/threads.ts';
 import type { Fact } from '../model/finding.ts';
 import { type Bench, notChecked, raise } from './bench.ts';
+import { gatherAlike } from './gather.ts';
 
 /** The rods' thread against the lugs': diameters and pitches must agree. */
 export function checkThreads(bench: Bench): Fact[] {
   const rods = bench.jig.rods;
   if (!rods) return [];
   const seen = new Set<string>();
-  return bench.groups.flatMap((group) => {
+  const found = bench.groups.flatMap((group) => {
     if (!group.row?.rod) return [];
     const takes = group.row.rod.takes;
     const at = `${group.name}-lugs`;
@@ -38,4 +39,5 @@ export function checkThreads(bench: Bench): Fact[] {
       }),
     ];
   });
+  return gatherAlike(found);
 }

@@ -26,7 +26,8 @@ const others = (f: Fact): string => {
   return count > 1 ? ` (the worst of ${count}: ${word(f, 'places')})` : '';
 };
 
-const otherSide = (f: Fact): string => (word(f, 'side') === 'top' ? 'top' : 'bottom');
+/** Where else the same is found. */
+const alike = (f: Fact): string => (value(f, 'count') > 1 ? ` (${word(f, 'places')})` : '');
 
 function rodCures(f: Fact): string {
   const { window } = f.facts ?? {};
@@ -42,7 +43,7 @@ function rodCures(f: Fact): string {
       ? ' (none on your stock list)'
       : '';
   const lugs = has(f, 'nearest')
-    ? `, or keep the rods and set these lugs ${atLeast(Math.max(0, value(f, 'nearest')))} to ${atMost(value(f, 'furthest'))} from the ${otherSide(f)} edge (now ${mm(f, 'distance')})`
+    ? `, or keep the rods and set these lugs ${atLeast(Math.max(0, value(f, 'nearest')))} to ${atMost(value(f, 'furthest'))} from the ${word(f, 'side')} edge (now ${mm(f, 'distance')})`
     : '';
   return `Use ${rods}${buy}${lugs}.`;
 }
@@ -97,7 +98,7 @@ const rods: Record<string, Saying> = {
         ? `No rod length is sound in the ${word(f, 'row')}.`
         : `The ${word(f, 'row')} take rods of ${atLeast(value(f, 'shortest'))} to ${atMost(value(f, 'longest'))} under the head` +
           (has(f, 'nearest')
-            ? `; ${mm(f, 'length')} rods take lugs ${atLeast(Math.max(0, value(f, 'nearest')))} to ${atMost(value(f, 'furthest'))} from the ${otherSide(f)} edge.`
+            ? `; ${mm(f, 'length')} rods take lugs ${atLeast(Math.max(0, value(f, 'nearest')))} to ${atMost(value(f, 'furthest'))} from the ${word(f, 'side')} edge.`
             : '.'),
     try: (f) =>
       has(f, 'buy')
@@ -122,7 +123,7 @@ const rods: Record<string, Saying> = {
   },
   'thread-mismatch': {
     text: (f) =>
-      `The rods are ${word(f, 'rods')} (${mm(f, 'rodDiameter', 2)}, pitch ${mm(f, 'rodPitch', 3)}), the lugs take ${word(f, 'lugs')} (${mm(f, 'lugDiameter', 2)}, pitch ${mm(f, 'lugPitch', 3)}).`,
+      `The rods are ${word(f, 'rods')} (${mm(f, 'rodDiameter', 2)}, pitch ${mm(f, 'rodPitch', 3)}), the lugs take ${word(f, 'lugs')} (${mm(f, 'lugDiameter', 2)}, pitch ${mm(f, 'lugPitch', 3)})${alike(f)}.`,
     try: (f) => `Get ${word(f, 'lugs')} rods, or lugs for ${word(f, 'rods')}.`,
     source: 'ISO 261, ASME B1.1: diameter and pitch must agree',
   },
@@ -200,7 +201,7 @@ const outlines: Record<string, Saying> = {
     try: (f) =>
       word(f, 'sameRow') === 'yes'
         ? `Use fewer lugs, or narrower ones: they need ${size(f, 'around')} more between them round the shell.`
-        : `Move ${word(f, 'other')} by ${size(f, 'around')} (${trimmed(Math.abs(value(f, 'aroundDeg')), 1)} deg) ${value(f, 'around') > 0 ? 'to the right' : 'to the left'} or by ${size(f, 'upright')} ${value(f, 'upright') > 0 ? 'up' : 'down'}, or turn the lugs half a pitch.`,
+        : `Move ${word(f, 'other')} by ${size(f, 'around')} (${trimmed(Math.abs(value(f, 'aroundDeg')), 1)} deg) ${value(f, 'around') > 0 ? 'to the right' : 'to the left'} or by ${size(f, 'upright')} ${value(f, 'upright') > 0 ? 'up' : 'down'}${[word(f, 'one'), word(f, 'other')].some((id) => id.startsWith('lug-')) ? ', or turn the lugs half a pitch' : ''}.`,
     source: GEOMETRY,
   },
   'feet-close': {
@@ -514,6 +515,13 @@ const head: Record<string, Saying> = {
   },
 };
 
+const seriesWords = (f: Fact): string => {
+  const series = word(f, 'series');
+  return series.startsWith('wider than ')
+    ? `${series.replace('wider than', 'wider than the')} series`
+    : `the ${series} series`;
+};
+
 const lengthParts = (f: Fact): string =>
   `wall ${mm(f, 'wall')}${value(f, 'ring') > 0 ? ` + ring ${mm(f, 'ring')}` : ''}${value(f, 'gasket') > 0 ? ` + gasket ${mm(f, 'gasket')}` : ''}${value(f, 'washer') > 0 ? ` + washer ${mm(f, 'washer')}` : ''} = ${mm(f, 'grip')}`;
 
@@ -526,20 +534,21 @@ function screwCure(f: Fact): string {
 
 const screws: Record<string, Saying> = {
   'hole-smaller-than-screw': {
-    text: (f) => `A ${measured(f, 2)} hole does not let a ${word(f, 'screw')} screw (${limit(f, 2)}) through.`,
+    text: (f) =>
+      `A ${measured(f, 2)} hole does not let a ${word(f, 'screw')} screw (${limit(f, 2)}) through${alike(f)}.`,
     try: (f) =>
       `Drill ${mm(f, 'medium', 2)} (${word(f, 'drill')}), at least ${mm(f, 'fine', 2)}, or use a thinner screw.`,
     source: 'ISO 273:1979; US shop practice for Unified screws',
   },
   'hole-tight': {
     text: (f) =>
-      `A ${measured(f, 2)} hole is tighter for ${word(f, 'screw')} than the closest series (${limit(f, 2)}, ${word(f, 'standard')}): every hole must be exactly in place.`,
+      `A ${measured(f, 2)} hole is tighter for ${word(f, 'screw')} than the closest series (${limit(f, 2)}, ${word(f, 'standard')}): every hole must be exactly in place${alike(f)}.`,
     try: (f) => `Drill ${mm(f, 'medium', 2)} (${word(f, 'drill')}).`,
     source: 'ISO 273:1979; US shop practice for Unified screws',
   },
   'hole-swallows-screw': {
     text: (f) =>
-      `A ${measured(f, 2)} hole is wider than the widest washer sold for ${word(f, 'screw')} (${limit(f)}): screw and washer fall through.`,
+      `A ${measured(f, 2)} hole is wider than the widest washer sold for ${word(f, 'screw')} (${limit(f)}): screw and washer fall through${alike(f)}.`,
     try: (f) => `Drill ${mm(f, 'medium', 2)} (${word(f, 'drill')}); check the unit of drill.`,
     source: 'ISO 7093 large washers: three diameters across (from memory)',
   },
@@ -550,12 +559,13 @@ const screws: Record<string, Saying> = {
     source: 'ISO 7089:2000',
   },
   'hole-for-screw': {
-    text: (f) => `${measured(f, 2)} for ${word(f, 'screw')}: series ${word(f, 'series')}, ${word(f, 'standard')}.`,
+    text: (f) =>
+      `${measured(f, 2)} holes for ${word(f, 'screw')}: ${seriesWords(f)} of ${word(f, 'standard')}${alike(f)}.`,
     try: () => '',
     source: 'ISO 273:1979; US shop practice for Unified screws',
   },
   'drill-not-on-sale': {
-    text: (f) => `No drill of ${measured(f, 2)} is on sale; the nearest is ${word(f, 'nearest')}.`,
+    text: (f) => `No drill of ${measured(f, 2)} is on sale; the nearest is ${word(f, 'nearest')}${alike(f)}.`,
     try: (f) =>
       `Use ${word(f, 'nearest')}${has(f, 'under') ? `; the next sizes are ${word(f, 'under')} and ${word(f, 'over')}` : ''}.`,
     source: 'ASME B94.11M; ISO 235 (from memory)',
@@ -568,19 +578,19 @@ const screws: Record<string, Saying> = {
   },
   'screw-too-short': {
     text: (f) =>
-      `${word(f, 'screw')} at ${f.at}: ${(f.measured ?? 0) <= 0 ? 'does not reach the casting' : `holds ${measured(f)} of thread`}, ${limit(f)} are needed (${lengthParts(f)}).`,
+      `${word(f, 'screw')} at ${f.at}: ${(f.measured ?? 0) <= 0 ? 'does not reach the casting' : `holds ${measured(f)} of thread`}, ${limit(f)} are needed (${lengthParts(f)})${alike(f)}.`,
     try: screwCure,
     source: `${PRACTICE} (one diameter)`,
   },
   'screw-holds-little': {
     text: (f) =>
-      `${word(f, 'screw')} at ${f.at} holds ${measured(f)} of thread; one and a half diameters are ${limit(f)} (${lengthParts(f)}).`,
+      `${word(f, 'screw')} at ${f.at} holds ${measured(f)} of thread; one and a half diameters are ${limit(f)} (${lengthParts(f)})${alike(f)}.`,
     try: screwCure,
     source: PRACTICE,
   },
   'screw-bottoms': {
     text: (f) =>
-      `${word(f, 'screw')} at ${f.at} bottoms: ${measured(f)} go into the casting, it is tapped ${limit(f)} deep (${lengthParts(f)}). The fitting stays loose.`,
+      `${word(f, 'screw')} at ${f.at} bottoms: ${measured(f)} go into the casting, it is tapped ${limit(f)} deep (${lengthParts(f)}). The fitting stays loose${alike(f)}.`,
     try: screwCure,
     source: 'derived: wall, ring, gasket and washer against the tapped depth',
   },
@@ -592,7 +602,7 @@ const screws: Record<string, Saying> = {
     source: 'derived',
   },
   'thread-in-casting-short': {
-    text: (f) => `The casting is tapped only ${measured(f)} deep; one diameter is ${limit(f)}.`,
+    text: (f) => `The casting is tapped only ${measured(f)} deep; one diameter is ${limit(f)}${alike(f)}.`,
     try: () => 'Check tapped: measure how deep the screw turns in.',
     source: PRACTICE,
   },
@@ -649,7 +659,7 @@ export const fitSayings: Readonly<Record<string, Saying>> = {
   ...head,
   ...screws,
   'not-checked': {
-    text: (f) => `Not checked: ${word(f, 'check')}. Needs ${word(f, 'needs')}.`,
+    text: (f) => `Not checked: ${word(f, 'check')}${alike(f)}. Needs ${word(f, 'needs')}.`,
     try: (f) => `Add ${word(f, 'needs')} to the jig file.`,
     source: 'the jig file',
   },
