@@ -1,10 +1,10 @@
 /** A figure with the publication it is printed in, "from memory: ...", or "derived: ...". */
-export interface Figure {
+interface Figure {
   readonly value: number;
   readonly source: string;
 }
 
-export type WoodGroup = 'hardwood' | 'softwood' | 'imported' | 'board';
+type WoodGroup = 'hardwood' | 'softwood' | 'imported' | 'board';
 
 /** A wood or board by its published means. Small clear specimens: single boards differ by 10 to 20 % and more. */
 export interface Wood {

@@ -1,5 +1,4 @@
 import { DIAMETER_RANGE, PECK_BEYOND } from '../data/cutting.ts';
-import { TOOL_KINDS } from '../data/tools.ts';
 import type { Fact } from '../model/finding.ts';
 import type { Machine, ToolKind } from '../model/machine.ts';
 import type { Staged } from '../model/stage.ts';
@@ -12,10 +11,9 @@ import { cutWidth, fact, limitFeed, limitSpeed, sectionOf, spindleTorque } from 
 import { baseMill } from './mill.ts';
 import { type Stock, stockOf } from './stock.ts';
 
-export type { FeedAdvice, FeedInput, LimitName, Proven, Reason } from './advice.ts';
+export type { FeedAdvice, FeedInput } from './advice.ts';
 
-/** Kinds and diameters the tables cover, for messages. */
-export const FEED_KINDS: readonly ToolKind[] = TOOL_KINDS;
+/** Least and greatest diameter the tables cover, for messages. */
 export const feedRange = (kind: ToolKind): readonly [Mm, Mm] => DIAMETER_RANGE[kind];
 
 /**

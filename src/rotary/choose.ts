@@ -5,7 +5,7 @@ import type { Mm } from '../units/scalar.ts';
 import type { OperationKind } from './types.ts';
 
 /** A bit whose diameter is nearer than this to the hole's drills it: below what wood keeps (judgement, no source). */
-export const DRILL_MATCH: Mm = 0.05;
+const DRILL_MATCH: Mm = 0.05;
 /** A mill must leave itself room to walk round: no larger than this part of the hole (judgement, no source). */
 const MILL_PART = 0.9;
 

@@ -7,7 +7,7 @@ import type { Mm } from '../units/scalar.ts';
 /** Added below the full-diameter depth, into the backing, so that no fibre is left (common practice, no source). */
 export const BREAKTHROUGH: Mm = 0.5;
 /** Two-sided drilling: how far the point shows on the inside (common practice, no source). */
-export const POINT_SHOWS: Mm = 0.8;
+const POINT_SHOWS: Mm = 0.8;
 /** Depth of a centre mark below the skin (common practice, no source). */
 export const MARK_DEPTH: Mm = 1;
 

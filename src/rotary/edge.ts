@@ -6,7 +6,7 @@ import { saddle } from './depth.ts';
 import type { Step } from './types.ts';
 
 /** Width of the broken edge on the skin (common practice, no source). */
-export const EDGE_WIDTH: Mm = 0.5;
+const EDGE_WIDTH: Mm = 0.5;
 /** The V bit's tip runs this far inside the edge, so that it never cuts with its blunt tip. */
 const INSIDE: Mm = 1;
 

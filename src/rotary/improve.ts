@@ -49,18 +49,26 @@ function moveRuns(order: number[], window: number, legs: Legs): boolean {
       let out = legs.between(at(i - 1), at(i));
       if (j + 1 < n) out += legs.between(at(j), at(j + 1)) - legs.between(at(i - 1), at(j + 1));
       if (out <= tolerance.noise) continue;
-      const k = placeFor(i, j, out, order, window, legs);
-      if (k === undefined) continue;
+      const place = placeFor(i, j, out, order, window, legs);
+      if (!place) continue;
       const run = order.splice(i, length);
-      // A run put in the wrong way round is turned by the next round of stretches.
-      order.splice(k < i ? k + 1 : k + 1 - length, 0, ...run);
+      order.splice(
+        place.after < i ? place.after + 1 : place.after + 1 - length,
+        0,
+        ...(place.turned ? run.reverse() : run),
+      );
       better = true;
     }
   }
   return better;
 }
 
-/** After which place the run i..j costs less than it saves where it is. */
+interface Place {
+  readonly after: number;
+  readonly turned: boolean;
+}
+
+/** Where, and which way round, the run i..j costs less than it saves where it is. */
 function placeFor(
   i: number,
   j: number,
@@ -68,14 +76,21 @@ function placeFor(
   order: readonly number[],
   window: number,
   legs: Legs,
-): number | undefined {
+): Place | undefined {
   const n = order.length;
+  const [first, last] = [order[i]!, order[j]!];
   for (let k = Math.max(-1, i - window); k < Math.min(n, j + window); k++) {
     if (k >= i - 1 && k <= j) continue;
     const before = k < 0 ? -1 : order[k]!;
-    let into = legs.between(before, order[i]!);
-    if (k + 1 < n) into += legs.between(order[j]!, order[k + 1]!) - legs.between(before, order[k + 1]!);
-    if (out - into > tolerance.noise) return k;
+    let ahead = legs.between(before, first);
+    let turned = legs.between(before, last);
+    if (k + 1 < n) {
+      const next = order[k + 1]!;
+      const gap = legs.between(before, next);
+      ahead += legs.between(last, next) - gap;
+      turned += legs.between(first, next) - gap;
+    }
+    if (out - Math.min(ahead, turned) > tolerance.noise) return { after: k, turned: turned < ahead };
   }
   return undefined;
 }

@@ -3,7 +3,8 @@ import { improve } from './improve.ts';
 import { type Cost, FULL_UP_TO, Legs, type Station } from './legs.ts';
 
 /** Up to this many stations the order is the true optimum (12^2 * 2^12 steps, a few milliseconds). */
-export const EXACT_UP_TO = 12;
+const EXACT_UP_TO = 12;
+const IMPROVE_ALL_UP_TO = 30;
 /**
  * Indices of the stations in an order of least travel from `start`, not coming back: exact for small sets, else the best
  * of several sweeps improved by turning stretches round and moving short runs.
@@ -20,10 +21,13 @@ export function goodOrder(stations: readonly Station[], legs: Legs): number[] {
   const tries = [serpentine(stations, 'a'), serpentine(stations, 'x')];
   tries.push([...tries[0]!].reverse(), [...tries[1]!].reverse());
   if (stations.length <= FULL_UP_TO) tries.push(nearestFirst(legs));
-  // The two most promising are worth improving: each more costs as much again and gains a few parts in a hundred at most.
+  // Improving costs much more than trying: of a large set only the most promising are worth it.
   const ranked = tries.map((order) => ({ order, length: legs.length(order) })).sort((p, q) => p.length - q.length);
-  const better = ranked.slice(0, 2).map(({ order }) => improve(order, legs));
-  return legs.length(better[1]!) < legs.length(better[0]!) - tolerance.noise ? better[1]! : better[0]!;
+  const improved = ranked.slice(0, stations.length <= IMPROVE_ALL_UP_TO ? ranked.length : 2).map(({ order }) => {
+    const better = improve(order, legs);
+    return { order: better, length: legs.length(better) };
+  });
+  return improved.reduce((best, next) => (next.length < best.length - tolerance.noise ? next : best)).order;
 }
 
 /** Travel of an order from the start, seconds. */

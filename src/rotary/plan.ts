@@ -14,7 +14,7 @@ import { programText } from './text.ts';
 import { programSeconds } from './time.ts';
 import type { Operation, RotaryOptions, RotaryPlan, Step } from './types.ts';
 
-export type { Operation, RotaryOptions, RotaryPlan, SetupSheet } from './types.ts';
+export type { RotaryOptions, RotaryPlan } from './types.ts';
 
 /**
  * The drilling program for a machine with a rotary axis. Pure: the same jig and options give the same bytes. Findings

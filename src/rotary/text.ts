@@ -11,7 +11,7 @@ export interface TextOptions {
 }
 
 /** Longest line, characters; the language allows 256 (NISTIR 6556 section 3.3), small displays show fewer. */
-export const LINE_LIMIT = 79;
+const LINE_LIMIT = 79;
 
 /**
  * Program text of the steps, in the subset of RS274/NGC (NISTIR 6556) every controller shares: absolute positions,

@@ -9,7 +9,7 @@ export const axisSeconds = (length: number, v: number, a: number): number =>
   length >= (v * v) / a ? length / v + v / a : 2 * Math.sqrt(length / a);
 
 /** A machine that counts the seconds of the moves it is told to make. */
-export class Stopwatch {
+class Stopwatch {
   seconds = 0;
   readonly #at = [0, 0, 0, 0];
   readonly #speed: readonly number[];

@@ -2,8 +2,8 @@ import { fc, test as prop } from '@fast-check/vitest';
 import { describe, expect, test } from 'vitest';
 import { findMachine } from '../../src/data/machines.ts';
 import { signOfA } from '../../src/geometry/frames.ts';
-import { type Station, travelCost } from '../../src/rotary/legs.ts';
-import { pathLength, shortestOrder } from '../../src/rotary/order.ts';
+import { Legs, type Station, travelCost } from '../../src/rotary/legs.ts';
+import { goodOrder, pathLength, shortestOrder } from '../../src/rotary/order.ts';
 import { fixed } from '../../src/rotary/text.ts';
 import { play, type Stroke, strokes } from '../helpers/play.ts';
 import { drum, judged, LANTERN, type Written, write } from '../helpers/rotary.ts';
@@ -285,6 +285,11 @@ describe('the order of least travel', () => {
   }
   prop.prop([stations(7)], { numRuns: 25, seed: 7 })('is the optimum for small sets', (list) => {
     expect(pathLength(shortestOrder(list, start, cost), list, start, cost)).toBeCloseTo(brute(list), 6);
+  });
+  prop.prop([stations(9)], { numRuns: 60, seed: 10 })('what serves larger sets is within a twentieth of it', (list) => {
+    const legs = new Legs(list, start, cost);
+    const least = legs.length(shortestOrder(list, start, cost));
+    expect(legs.length(goodOrder(list, legs))).toBeLessThanOrEqual(1.05 * least + 1e-9);
   });
   prop.prop([stations(60)], { numRuns: 10, seed: 8 })('visits each once and beats the order given', (list) => {
     const order = shortestOrder(list, start, cost);
