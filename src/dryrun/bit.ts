@@ -21,7 +21,7 @@ export function leadAt(tool: Tool, r: Mm): Mm {
     }
     case 'brad-point':
     case 'spur':
-      return tool.lead ?? 0;
+      return r > 0 ? (tool.lead ?? 0) : 0;
     case 'end-mill':
       return 0;
     default: {
@@ -33,6 +33,19 @@ export function leadAt(tool: Tool, r: Mm): Mm {
 
 /** May this bit cut sideways? Drills have no edges there: they bend and break. */
 export const cutsSideways = (tool: Tool): boolean => tool.kind === 'end-mill' || tool.kind === 'v-bit';
+
+/** Radii at which a bit is compared with the hole it goes into, as shares of its own. */
+const RINGS = [0, 0.25, 0.5, 0.75, 1];
+
+/** Does a bit with its tip at `depth`, standing `aside` of the axis, fit into what `cutter` left with its tip at `cutDepth`? */
+export function fits(tool: Tool, depth: Mm, aside: Mm, cutter: Tool, cutDepth: Mm, slack: Mm): boolean {
+  const r = tool.diameter / 2;
+  if (r + aside > cutter.diameter / 2 + slack) return false;
+  return RINGS.every((share) => {
+    const wide = Math.min(share * r + aside, cutter.diameter / 2);
+    return depth - leadAt(tool, share * r) <= cutDepth - leadAt(cutter, wide) + slack;
+  });
+}
 
 /** Greatest radius of the bit that has passed a depth `past(r)` with its tip at `depth`, by halving; 0 = none. */
 export function radiusThrough(tool: Tool, depth: Mm, past: (r: Mm) => Mm): Mm {

@@ -8,7 +8,7 @@ import type { FoundHole, Judged } from './report.ts';
 import type { Seen } from './seen.ts';
 import { isDeep } from './seen.ts';
 import { slippedPlan, tellSlip } from './slip.ts';
-import { SAME_PLACE } from './stations.ts';
+import { SAME_PLACE, skinGap } from './stations.ts';
 import { twinsOf } from './twins.ts';
 
 /** Sizes nearer than this are the same size: what a drill may differ from its name. */
@@ -72,16 +72,40 @@ export function judgeDrilling(
     (counts ? holes : marks).push(foundHole(id, s, null));
     tellDoubled(id, s, 1, g);
     if (slip.kind === 'scaled') continue;
-    g.raise(counts ? 'stop' : 'note', counts ? 'hole-extra' : 'mark-extra', {
-      at: id,
-      line: s.main.line,
-      measured: s.entrance,
-      unit: 'mm',
-      facts: where(s),
-    });
+    if (counts)
+      g.raise('stop', 'hole-extra', { at: id, line: s.main.line, measured: s.entrance, unit: 'mm', facts: where(s) });
+    else strayMark(id, s, planned, bench, g);
   }
+  tellUnmarked(planned, (p) => (pairing.found[twins[p]!]! < 0 ? undefined : cut[pairing.found[twins[p]!]!]), g);
   tellDepths(holes, cut, bench, g);
   return { kind: 'drilling', holes, marks, inPlace };
+}
+
+/** A centre mark beside its hole leads the bit astray; one far from any hole is the builder's own business. */
+function strayMark(id: string, s: Seen, planned: readonly Hole[], bench: Bench, g: Gatherer): void {
+  let nearest: { hole: Hole; gap: Mm } | undefined;
+  for (const hole of planned) {
+    const gap = skinGap(s.station, hole, bench.radius);
+    if (gap < (nearest?.gap ?? MISPLACED)) nearest = { hole, gap };
+  }
+  const about = { line: s.main.line, unit: 'mm', facts: where(s) };
+  if (nearest)
+    g.raise('stop', 'mark-misplaced', { ...about, at: nearest.hole.id, measured: nearest.gap, limit: SAME_PLACE });
+  else g.raise('care', 'mark-extra', { ...about, at: id, measured: s.entrance });
+}
+
+/** Where most holes of spur bits get a centre mark, one without it was forgotten. */
+function tellUnmarked(planned: readonly Hole[], seenAt: (p: number) => Seen | undefined, g: Gatherer): void {
+  const spurs = planned.flatMap((hole, p) => {
+    const s = seenAt(p);
+    const kind = s?.main.tool?.kind;
+    return s && (kind === 'brad-point' || kind === 'spur') ? [{ hole, s }] : [];
+  });
+  const unmarked = spurs.filter(
+    ({ s }) => !s.station.cuts.some((c) => c.wood && c.radius > 0 && c.tool !== s.main.tool),
+  );
+  if (unmarked.length * 2 >= spurs.length) return;
+  for (const { hole, s } of unmarked) g.raise('care', 'mark-left-out', { at: hole.id, line: s.main.line });
 }
 
 /** The same bit to the same depth again; once more is right where two holes are planned in one place. */

@@ -7,7 +7,8 @@ import { watchLimits } from './limits.ts';
 import { inspect } from './measure.ts';
 import { readProgram } from './program.ts';
 import { type Removal, startRemoval } from './removal.ts';
-import type { DryRunReport } from './report.ts';
+import type { DryRunReport, Visit } from './report.ts';
+import type { Station } from './stations.ts';
 import type { Step } from './step.ts';
 import { watchWood } from './watch.ts';
 
@@ -76,6 +77,7 @@ export function startDryRun(context: DryRunContext, onStep?: (step: Step) => voi
         holes: judged.holes,
         marks: judged.marks,
         split: time.split(),
+        visits: visitsOf(wood.stations.list),
         perTool: time
           .perTool()
           .map((t) => ({ ...t, holes: judged.holes.filter((h) => h.tools.includes(t.tool)).length })),
@@ -92,6 +94,16 @@ export function startDryRun(context: DryRunContext, onStep?: (step: Step) => voi
     },
   };
 }
+
+const MOST_VISITS = 5000;
+
+const visitsOf = (stations: readonly Station[]): Visit[] =>
+  stations
+    .flatMap((s) =>
+      s.cuts.map((c) => ({ line: c.line, tool: c.tool?.id ?? -1, angle_deg: s.angle, height_mm: s.height })),
+    )
+    .sort((a, b) => a.line - b.line)
+    .slice(0, MOST_VISITS);
 
 const removedOf = (gone: Removal, context: DryRunContext): NonNullable<DryRunReport['removed']> => ({
   volume_mm3: gone.volume,

@@ -42,6 +42,14 @@ export interface ToolTime {
   readonly cut_mm: Mm;
 }
 
+/** One tool's work at one place, in the order of the program. */
+export interface Visit {
+  readonly line: number;
+  readonly tool: number;
+  readonly angle_deg: Deg;
+  readonly height_mm: Mm;
+}
+
 export interface DryRunReport {
   readonly seconds: number;
   /** Through or to depth: what counts as a hole. */
@@ -49,6 +57,8 @@ export interface DryRunReport {
   /** Centre marks, scores and pilots that nothing opened up. */
   readonly marks: readonly FoundHole[];
   readonly split: TimeSplit;
+  /** The way of the work; at most 5000 visits. */
+  readonly visits: readonly Visit[];
   readonly perTool: readonly ToolTime[];
   /** Pauses that wait for a hand; their length is nobody's to know. */
   readonly pauses: number;

@@ -1,7 +1,7 @@
 import type { Tool } from '../model/machine.ts';
 import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
-import { cutsSideways } from './bit.ts';
+import { cutsSideways, fits } from './bit.ts';
 import type { Bench } from './context.ts';
 import { begin, type Episode, endEpisode, newEpisode, visit } from './episode.ts';
 import type { Gatherer } from './gather.ts';
@@ -41,6 +41,9 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
   let touchedWood = false;
   /** One report for each stay in the wood and each fault. */
   const told = new Set<string>();
+  /** Seconds since the spindle started, without the step now judged; NaN: nothing to wait for. */
+  let sinceStart = Number.NaN;
+  let thisStep = 0;
   const last = new Float64Array(6).fill(Number.NaN);
 
   const radiusOf = (): Mm => (tool === undefined ? 0 : tool.diameter / 2);
@@ -74,6 +77,7 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
         feed(s);
         return;
       case 'spindle':
+        sinceStart = s.direction === 'off' ? Number.NaN : 0;
         if (s.direction === 'off' && e.active && touches(-s.to[Z]!)) once('spindle-stopped-in-wood', s);
         return;
       default:
@@ -105,6 +109,8 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
     const deep = deepestOnWay(from, to, radiusOf(), skin);
     if (!touches(deep) && touches(-Math.min(from[Z]!, to[Z]!))) checkEnds(s);
     if (!touches(deep) || (up && !sideways)) return;
+    // Back down the hole this stroke is still making.
+    if (!sideways && e.active && !e.sideways && -to[Z]! <= e.deepest + SAME_DEPTH) return;
     if (sideways ? isInHole(from) && isInHole(to) : isInHole(to)) return;
     touchedWood = true;
     checkContact(s);
@@ -137,9 +143,13 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
     const station = places.near(x, y, a) ?? places.near(x, y, a, WIDEST_HOLE);
     if (!station) return false;
     const aside = Math.hypot(x - station.x, arcGap(p, station.a, station.y));
-    return station.cuts.some(
-      (c) => c.wood && c.kind !== 'line' && c.radius + SAME_DEPTH >= r + aside && c.depth + SAME_DEPTH >= -p[Z]!,
-    );
+    const depth = -p[Z]!;
+    return station.cuts.some((c) => {
+      if (!c.wood || c.kind === 'line') return false;
+      if (c.kind === 'plunge' && c.tool !== undefined && tool !== undefined)
+        return fits(tool, depth, aside, c.tool, c.depth, SAME_DEPTH);
+      return c.radius + SAME_DEPTH >= r + aside && c.depth + SAME_DEPTH >= depth;
+    });
   }
 
   const arcGap = (p: Float64Array, a: number, y: Mm): Mm => {
@@ -201,9 +211,25 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
   function checkContact(s: Step): void {
     if (s.direction === 'off' || s.speed <= 0) once('spindle-off-in-wood', s, null, toldOfTool);
     else if (s.direction === 'ccw') once('spindle-backwards', s, null, toldOfTool);
+    else checkRunUp(s);
     if (toolId <= 0) once('no-tool', s, null, toldOfTool);
     if (Number.isNaN(s.to[X]!) || Number.isNaN(s.to[A]!)) once('place-unset', s, null, toldOfTool);
     checkDepth(s);
+  }
+
+  /** The first cut after a start must leave the spindle its time to reach speed. */
+  function checkRunUp(s: Step): void {
+    const wanted = bench.context.machine.spindle.seconds;
+    if (sinceStart < wanted - tolerance.same)
+      g.raise('care', 'spin-up-short', {
+        at: `line ${s.line}`,
+        line: s.line,
+        measured: sinceStart,
+        limit: wanted,
+        unit: 's',
+        facts: { tool: toolId },
+      });
+    sinceStart = Number.NaN;
   }
 
   function checkDepth(s: Step): void {
@@ -288,6 +314,8 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
     touched: () => touchedWood,
     charge: (seconds) => {
       waiting += seconds;
+      sinceStart += thisStep;
+      thisStep = seconds;
     },
     finish(line) {
       close();

@@ -242,6 +242,12 @@ const LIMITS: Readonly<Record<string, Saying>> = {
     (f) => `Turn it at about ${limit(f, 0)}.`,
     PRACTICE,
   ),
+  'spin-up-short': say(
+    (f) =>
+      `${capital(tool(f))} cuts ${measured(f, 1)} after the spindle starts, which takes ${limit(f, 1)} to reach speed.`,
+    (f) => `Write G4 P${num0(f.limit)} after M3.`,
+    MACHINE,
+  ),
   'dwell-long': say(
     (f) => `The program waits ${measured(f, 1)}: P counts seconds.`,
     () => 'If milliseconds were meant, divide P by 1000.',
@@ -341,6 +347,11 @@ const HOLES: Readonly<Record<string, Saying>> = {
     (f) => `Its mark is ${measured(f, 2)} from its place.`,
     () => 'Correct X and A in that line.',
     PLAN,
+  ),
+  'mark-left-out': say(
+    () => 'Its spur bit finds no centre mark, though most others do: it may wander.',
+    () => 'Put its centre mark back into the program.',
+    PRACTICE,
   ),
   'mark-extra': say(
     (f) => `A mark is made at ${place(f)}, where no hole is planned.`,
