@@ -20,6 +20,8 @@ export interface FittingVerdict {
   readonly off_mm: Mm | null;
   /** `off` less `reach`: above zero it does not go on. */
   readonly miss_mm: Mm | null;
+  /** The same held upright, as a lug must stand for its rods to run straight. */
+  readonly uprightMiss_mm: Mm | null;
   readonly clearance_mm: Mm | null;
   /** What a parallel screw loses through the wall in a radial hole, at the outermost hole. */
   readonly walk_mm: Mm | null;
@@ -58,6 +60,7 @@ export function verdict(
     reach_mm: null,
     off_mm: null,
     miss_mm: null,
+    uprightMiss_mm: null,
     clearance_mm: null,
     walk_mm: null,
     sigma_mm: null,
@@ -89,6 +92,7 @@ export function verdict(
     reach_mm: reach,
     off_mm: off,
     miss_mm: fit.miss,
+    uprightMiss_mm: fitRigid(reaches, { turning: 'held' })!.miss,
     clearance_mm: clearance,
     walk_mm: walkOf(jig, layout, placed, pattern),
     sigma_mm: missSigma,

@@ -63,10 +63,11 @@ export function measured(
     .map((p) => {
       const turned = places.get(p.holes[0]!.id)!.turned;
       const v = verdict(jig, layout, p, a, (id) => isChecked.get(id) === true, turned);
-      // A lone hole lets its screw through wherever it is, but an unread one is not a checked one.
-      return p.holes.length === 1 && v.goesOn !== null && !isPlaced.get(p.holes[0]!.id)
-        ? { ...v, goesOn: null, needs: 'readings' }
-        : v;
+      if (p.holes.every((h) => isPlaced.get(h.id))) return v;
+      // Readings that tell the pattern's shape need not tell its place; and a lone hole lets its screw through wherever it
+      // is, but an unread one is not a checked one.
+      const loose = { ...v, stands: null, uprightMiss_mm: null };
+      return p.holes.length === 1 && v.goesOn !== null ? { ...loose, goesOn: null, needs: 'readings' } : loose;
     });
   const spreads = readingSigmas(possible, holeOf, jig.shell, errors);
   const sigmas = new Map(possible.map((r, i) => [r, spreads[i]!]));

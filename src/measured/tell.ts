@@ -141,7 +141,7 @@ type Raise = (f: Partial<Fact> & Pick<Fact, 'level' | 'id' | 'at'>) => void;
 
 /** How the fitting stands beside its plan: only where its holes were placed round the shell. */
 function tellPlace(v: FittingVerdict, report: MeasuredReport, raise: Raise): void {
-  if (v.stands === null || v.goesOn !== true || v.holes.length < 2) return;
+  if (v.stands === null || v.uprightMiss_mm === null || v.goesOn !== true || v.holes.length < 2) return;
   const holes = report.holes.filter((h) => v.holes.includes(h.id));
   if (holes.some((h) => h.off_mm === null)) return;
   const around = holes.reduce((s, h) => s + h.off_around_mm!, 0) / holes.length;
@@ -158,6 +158,7 @@ function tellPlace(v: FittingVerdict, report: MeasuredReport, raise: Raise): voi
       measured: Math.abs(v.stands.turn_deg),
       limit: CROOKED,
       unit: 'deg',
+      facts: { room: Math.max(0, 2 * v.uprightMiss_mm) },
     });
   }
 }

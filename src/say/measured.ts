@@ -89,7 +89,10 @@ export const measuredSayings: Readonly<Record<string, Saying>> = {
   },
   'fitting-crooked': {
     text: (f) => `It goes on ${measured(f, 1)} out of upright.`,
-    try: () => 'Open the holes a little to straighten it, or leave it if its rods run free.',
+    try: (f) =>
+      Number(f.facts?.['room'] ?? 0) > 0
+        ? `Drill its holes ${file(Number(f.facts?.['room']))} mm wider to stand it upright, or leave it if its rods run free.`
+        : 'Hold it upright while its screws are turned home: its holes have room for that.',
     source: 'common practice, no source',
   },
   'reading-suspect': {

@@ -313,6 +313,17 @@ describe('what goes on', () => {
     expect(Math.abs(facts[0]!.measured! - 5)).toBeLessThan(0.15);
   });
 
+  test('a lug drilled aslant goes on crooked: said in degrees, with the room it lacks to stand upright', () => {
+    // 2 mm to the right over 25.4 mm: atan = 4.5 deg; held upright each screw stands 1 mm off where 0.5 is allowed.
+    const { value, facts } = measure({ 'lug-top-4-a': [2, 0] });
+    const v = value.fittings.find((f) => f.id === 'lug-top-4')!;
+    expect(v.goesOn).toBe(true);
+    expect(v.uprightMiss_mm).toBeCloseTo(0.5, 1);
+    expect(ids(facts)).toEqual(['care fitting-crooked lug-top-4']);
+    expect(facts[0]!.measured).toBeCloseTo(4.5, 0);
+    expect(facts[0]!.facts!['room']).toBeCloseTo(1, 1);
+  });
+
   test('four holes: the verdict is that of a search over every pose', () => {
     const on = small();
     for (let seed = 1; seed <= 12; seed++) {
@@ -382,6 +393,8 @@ describe('what goes on', () => {
       measured(SNARE.jig, SNARE.layout, `kind,from,to,reading_mm\nchord,lug-top-4-a,lug-top-4-b,${25.4 + by}\n`);
     const good = only(0.3).value.fittings;
     expect(good.filter((f) => f.goesOn !== null).map((f) => [f.id, f.goesOn])).toEqual([['lug-top-4', true]]);
+    // How it stands round the shell, that one chord does not say.
+    expect(good.find((f) => f.id === 'lug-top-4')).toMatchObject({ stands: null, uprightMiss_mm: null });
     const bad = only(1.6);
     expect(ids(bad.facts.filter((f) => f.level === 'stop'))).toEqual(['stop fitting-does-not-go-on lug-top-4']);
     // One reading is checked by nothing: the cure begins with measuring again.
