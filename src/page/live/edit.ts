@@ -94,7 +94,12 @@ export function startEditing(data: LiveData, redrawn: (view: View | undefined) =
   save.addEventListener('click', () => download(`${data.slug}.yaml`, splice(source.text, source.spans, changes())));
 }
 
+/** What was last put into each place; the same again costs the browser nothing. */
+const inPlace = new Map<string, string>();
+
 function replace(id: string, html: string): void {
+  if (inPlace.get(id) === html) return;
+  inPlace.set(id, html);
   const old = document.getElementById(id);
   // A section with nothing to show leaves its place, so that it can come back.
   if (old) old.outerHTML = html === '' ? `<section id="${id}" hidden></section>` : html;
