@@ -1,5 +1,5 @@
+import type * as z from 'zod';
 import { nearest } from '../units/nearest.ts';
-import type { z } from './values.ts';
 
 export type KeyPath = readonly (string | number)[];
 

@@ -1,6 +1,6 @@
+import * as z from 'zod';
 import { PROFILE_SCHEMAS } from './profile.ts';
 import { jigSchema } from './schema.ts';
-import { z } from './values.ts';
 
 /** JSON Schema (draft 2020-12) of the jig file or of a profile, with how to measure every key. */
 export function jsonSchema(kind?: keyof typeof PROFILE_SCHEMAS): unknown {

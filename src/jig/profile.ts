@@ -1,3 +1,4 @@
+import * as z from 'zod';
 import { findMachine, MACHINE_NAMES } from '../data/machines.ts';
 import { findMaterial, MATERIAL_NAMES } from '../data/materials.ts';
 import { findPaper, PAPER_NAMES } from '../data/papers.ts';
@@ -6,7 +7,7 @@ import type { Machine } from '../model/machine.ts';
 import type { PaperProfile, SheetMaterial, SheetProfile } from '../model/sheet.ts';
 import { nearest } from '../units/nearest.ts';
 import { fromValidator, type JigIssue } from './issue.ts';
-import { choice, quantity, text, whole, z } from './values.ts';
+import { choice, quantity, text, whole } from './values.ts';
 
 /**
  * Profiles: what a builder's own sheet, material, paper and machine can do, kept in YAML files beside the jig. `like`

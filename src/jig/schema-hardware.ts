@@ -1,4 +1,5 @@
-import { angle, choice, length, text, whole, z } from './values.ts';
+import * as z from 'zod';
+import { angle, choice, length, text, whole } from './values.ts';
 
 /** Fittings, lugs, hole patterns and feet: what a caliper reads off the hardware. */
 const point = z.strictObject({

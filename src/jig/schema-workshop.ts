@@ -1,4 +1,5 @@
-import { angle, choice, length, quantity, text, whole, z } from './values.ts';
+import * as z from 'zod';
+import { angle, choice, length, quantity, text, whole } from './values.ts';
 
 /** What the workshop has: sheets, materials, a collar's bushings, a rotary machine and its bits. */
 export const wrapSchema = z

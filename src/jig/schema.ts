@@ -1,3 +1,4 @@
+import * as z from 'zod';
 import {
   fittingSchema,
   type footSchema,
@@ -6,7 +7,7 @@ import {
   type patternSchema,
 } from './schema-hardware.ts';
 import { collarSchema, rotarySchema, wrapSchema } from './schema-workshop.ts';
-import { angle, choice, length, quantity, text, whole, z } from './values.ts';
+import { angle, choice, length, quantity, text, whole } from './values.ts';
 
 /**
  * The jig file's shape: keys, kinds and words. Numbers with units are read by `resolve`, which knows the file's units.

@@ -13,4 +13,3 @@ export const quantity = (how: string, min: number, max: number) =>
   z.number().min(min).max(max).meta({ description: how });
 export const choice = <const T extends readonly [string, ...string[]]>(how: string, words: T) =>
   z.enum(words).meta({ description: how });
-export { z };
