@@ -75,12 +75,15 @@ export function planCollar(jig: Jig, layout: Layout, options: CollarOptions): St
   return { value, facts };
 }
 
+/** A fitting that finds no room on the ring nor in two rounds of sectors stands in a crowd no collar serves. */
+const ROUNDS = 3;
+
 /** Posts that stand free of each other, then those that stand free once these are away, and so on. */
 function standingRounds(jig: Jig, posts: readonly Post[]): { kept: Post[][]; facts: readonly Fact[] } {
   const kept: Post[][] = [];
   let facts: readonly Fact[] = [];
   let left = posts;
-  while (left.length > 0) {
+  while (left.length > 0 && kept.length < ROUNDS) {
     const round = standFree(jig, left);
     if (kept.length === 0) facts = round.facts;
     kept.push(round.kept);

@@ -48,7 +48,7 @@ export function planSectors(posts: readonly Post[], pins: readonly Post[], jig: 
     const alike = units.filter((u) => u.isLug && u.edge === first.edge && shape(u) === shape(first) && !done.has(u));
     const row = alike.sort((a, b) => wrapDeg(a.angle - first.angle) - wrapDeg(b.angle - first.angle));
     const second = row[1];
-    if (second === undefined || !isEven(row)) continue;
+    if (second === undefined || !isEven(row) || !fits(jig, [...first.posts, ...second.posts])) continue;
     for (const u of row) done.add(u);
     plans.push({
       tag: distinct(`${first.edge}-lugs`, plans),
@@ -61,12 +61,17 @@ export function planSectors(posts: readonly Post[], pins: readonly Post[], jig: 
   }
   const lugs = unitsOf(pins).filter((u) => u.isLug);
   const alone = new Map<string, SectorPlan>();
+  const own = new Set(units.map((u) => u.id));
+  const settled = new Set([...done].map((u) => u.id));
   for (const unit of units.filter((u) => !done.has(u))) {
-    const pin = nearestPin(unit, lugs, jig);
+    // A lug is pinned only in one that is drilled before it; the first of them is set to its line.
+    const before = lugs.filter((l) => !unit.isLug || !own.has(l.id) || settled.has(l.id));
+    const pin = nearestPin(unit, before, jig);
+    settled.add(unit.id);
     const key = `${unit.edge} ${shape(unit)} ${pin ? shorterTurn(unit.angle, pin.angle).toFixed(3) : 'line'}`;
-    const before = alone.get(key);
-    if (before) {
-      alone.set(key, { ...before, serves: [...before.serves, ...unit.posts] });
+    const alike = alone.get(key);
+    if (alike) {
+      alone.set(key, { ...alike, serves: [...alike.serves, ...unit.posts] });
       continue;
     }
     alone.set(key, {
@@ -126,7 +131,33 @@ function nearestPin(unit: Unit, lugs: readonly Unit[], jig: Jig): Unit | undefin
   return lugs
     .filter((l) => l.id !== unit.id && l.edge === unit.edge && away(l) <= NEAR)
     .filter((l) => !l.posts.some((p) => unit.posts.some((q) => clashes(jig, p, q))))
-    .sort((a, b) => away(a) - away(b) || a.angle - b.angle)[0];
+    .sort((a, b) => away(a) - away(b) || a.angle - b.angle)
+    .find((l) => fits(jig, [...unit.posts, ...l.posts]));
+}
+
+/** Whether a sector over these posts goes on the sheet. */
+function fits(jig: Jig, posts: readonly Post[]): boolean {
+  const { outside, lipInside, from, to } = stretch(jig, posts, 0);
+  return to - from < 360 && fitsSheet(pieceBox(outside, lipInside, to - from), jig.collar.sheet);
+}
+
+/** The arc a sector over these posts covers, and its sizes. */
+function stretch(jig: Jig, posts: readonly Post[], steps: number) {
+  const edge = posts[0]?.edge ?? 'bottom';
+  const base = frameBase(jig, edge, posts, '');
+  const pitchRadius = (jig.shell.radius + base.outside) / 2;
+  const end = toDeg(END / pitchRadius);
+  const rel = posts.map((p) => ({ at: shorterTurn(base.ref, p.angle), half: halfAngle(p) + end }));
+  let from = Math.min(...rel.map((p) => p.at - p.half));
+  let to = Math.max(...rel.map((p) => p.at + p.half));
+  const zero = shorterTurn(base.ref, 0);
+  const widest = Math.max(...rel.map((p) => Math.abs(p.at)));
+  const toZero = pieceBox(base.outside, base.lipInside, Math.max(to, zero + end / 2) - Math.min(from, zero - end / 2));
+  if (steps > 0 && Math.abs(zero) <= widest && fitsSheet(toZero, jig.collar.sheet)) {
+    from = Math.min(from, zero - end / 2);
+    to = Math.max(to, zero + end / 2);
+  }
+  return { outside: base.outside, lipInside: base.lipInside, pitchRadius, from, to };
 }
 
 /**
@@ -141,17 +172,7 @@ export function sectorFrame(
 ): CollarFrame | undefined {
   const base = frameBase(jig, plan.edge, posts, digest);
   const inside = jig.shell.radius;
-  const pitchRadius = (inside + base.outside) / 2;
-  const end = toDeg(END / pitchRadius);
-  const rel = posts.map((p) => ({ at: shorterTurn(base.ref, p.angle), half: halfAngle(p) + end }));
-  let from = Math.min(...rel.map((p) => p.at - p.half));
-  let to = Math.max(...rel.map((p) => p.at + p.half));
-  const zero = shorterTurn(base.ref, 0);
-  const widest = Math.max(...rel.map((p) => Math.abs(p.at)));
-  if (plan.steps > 0 && Math.abs(zero) <= widest) {
-    from = Math.min(from, zero - end / 2);
-    to = Math.max(to, zero + end / 2);
-  }
+  const { pitchRadius, from, to } = stretch(jig, posts, plan.steps);
   if (to - from >= 360 || !fitsSheet(pieceBox(base.outside, base.lipInside, to - from), jig.collar.sheet))
     return undefined;
   const band = jig.collar.thickness;
