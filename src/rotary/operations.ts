@@ -118,6 +118,9 @@ function checkBeside(jig: Jig, hole: Hole, y: Mm): Fact[] {
   return inside ? [] : [raise('stop', 'hole-outside-travel', hole.id, y, y < low ? low : high, 'mm', { axis: 'Y' })];
 }
 
+/** A saddle this low cannot be told from a flat edge (judgement, no source). */
+const FLAT: Mm = 0.05;
+
 /** Only where the saddle is larger than the runout is it worth following; else a turn of the wrist does it. */
 function edgeBreak(jig: Jig, hole: Hole): Choice[] {
   const drop = saddle(jig.shell.radius, hole.drill / 2);
@@ -125,7 +128,7 @@ function edgeBreak(jig: Jig, hole: Hole): Choice[] {
   // A wound axis may stand at its end, with no room to swing round the edge.
   const { hasY, rotary, understands } = jig.rotary.machine;
   const canWalk = hasY || (rotary === 'endless' && understands.inverseTime);
-  if (!tool || drop <= jig.rotary.runout || !canWalk) return [];
+  if (!tool || drop <= Math.max(jig.rotary.runout, FLAT) || !canWalk) return [];
   const because = `the edge stands ${drop.toFixed(2)} mm higher fore and aft than at its sides: followed, it breaks evenly`;
   return [{ kind: 'edge-break', tool, because }];
 }

@@ -242,6 +242,10 @@ describe('played back by the dry run, which shares no code with the planner', ()
     const edges = w.plan.operations.filter((o) => o.kind === 'edge-break');
     // 11 mm: saddle 0.0924 mm; 6 mm: 0.0275 mm.
     expect(edges.map((o) => o.hole.id)).toEqual(['vent']);
+    expect(write(drum({ runout: 0.1 })).plan.operations.filter((o) => o.kind === 'edge-break')).toEqual([]);
+    // Too low to see is left alone even on a shell that runs dead true.
+    const still = write(drum({ runout: 0 })).plan.operations.filter((o) => o.kind === 'edge-break');
+    expect(still.map((o) => o.hole.id)).toEqual(['vent']);
     expect(judged(w).bad).toEqual([]);
     const z = play(w.plan.text)
       .filter((m) => m.tool === 1 && m.z < -1.5 && !m.rapid)
