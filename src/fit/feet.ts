@@ -125,9 +125,14 @@ function rodStrip(bench: Bench, placed: Placed, rod: { diameter: Mm; across: Mm 
   ]);
 }
 
+/** Feet that are not given, and what stands out from the shell and is not given either. */
 function footless(bench: Bench): Fact[] {
   return bench.groups.flatMap((g) => {
     const role = g.fitting?.role;
+    if (role === 'strainer' && g.placed[0]?.foot && !g.fitting?.lever)
+      return [notChecked(bench, g.name, 'what the open lever sweeps over', [`lever of ${g.title}`], g.key)];
+    if ((role === 'leg' || role === 'spur') && g.placed[0]?.foot && !g.fitting?.rod)
+      return [notChecked(bench, g.name, 'the rod past lugs and hoop', [`rod of ${g.title}`], g.key)];
     if (g.placed.length === 0 || g.placed[0]?.foot || role === 'vent' || role === 'badge') return [];
     return [
       notChecked(

@@ -1,6 +1,6 @@
 import type { Fact } from '../model/finding.ts';
 import { tolerance } from '../units/tolerance.ts';
-import { type Bench, raise } from './bench.ts';
+import { type Bench, notChecked, raise } from './bench.ts';
 
 /** Wires this much (mm) shorter than the inside leave the head's rim bare (common practice, no source). */
 const SHORT = 70;
@@ -8,7 +8,10 @@ const SHORT = 70;
 /** Snare wires, end plate to end plate, against the shell they cross. */
 export function checkSnare(bench: Bench): Fact[] {
   const length = bench.jig.snare?.length;
-  if (length === undefined) return [];
+  if (length === undefined) {
+    const strainer = bench.groups.find((g) => g.fitting?.role === 'strainer');
+    return strainer ? [notChecked(bench, 'snare', 'wires against the shell', ['snare.length'], strainer.key)] : [];
+  }
   const { radius, inside } = bench.layout;
   // The bearing edge's crest lies somewhere in the wall: its middle is taken.
   const crest = radius + inside;

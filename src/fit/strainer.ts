@@ -20,7 +20,11 @@ export function checkStrainer(bench: Bench): Fact[] {
   const ends = endsOf(bench);
   const strainers = ends.filter((e) => e.fitting.role === 'strainer');
   const butts = ends.filter((e) => e.fitting.role === 'butt');
+  const [first] = ends;
+  if (!first) return [];
+  const { at, key } = { at: first.placed.id, key: first.placed.key };
   return [
+    ...(bench.jig.beds ? [] : [notChecked(bench, at, 'strainer and butt on their snare beds', ['beds'], key)]),
     ...facing(bench, strainers, butts),
     ...ends.flatMap((e) => [...atSnareEdge(bench, e), ...onBed(bench, e)]),
     ...offLine(bench, strainers),

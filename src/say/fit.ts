@@ -220,6 +220,12 @@ const outlines: Record<string, Saying> = {
     try: () => 'Put the leg between two lugs: at: { between: [i, j] }.',
     source: GEOMETRY,
   },
+  'leg-rod-near-ear': {
+    text: (f) =>
+      `The rod of ${f.at} passes the bottom hoop ${measured(f)} from an ear; ear and rod head take ${limit(f)}.`,
+    try: () => 'Put the leg between two lugs: at: { between: [i, j] }.',
+    source: PRACTICE,
+  },
   'foot-over-rim': {
     text: (f) => `The foot of ${f.at} reaches ${mm(f, 'over')} beyond the ${word(f, 'side')} edge${others(f)}.`,
     try: (f) =>

@@ -98,6 +98,90 @@ describe('feet on the unrolled shell', () => {
   });
 });
 
+describe('what stands out from the shell', () => {
+  const tom = (leg: Raw): Raw => ({
+    jig: 1,
+    name: 'Legs',
+    shell: { diameter: 2 * R, depth: 300, wall: 6.6 },
+    lugs: {
+      count: 8,
+      first: 0,
+      rows: [{ edge: 'bottom', distance: 40 }],
+      holes: { layout: 'single', drill: 5 },
+      foot: { width: 20, height: 40 },
+    },
+    hoops: { bottom: { ear: 4 } },
+    fittings: [
+      {
+        name: 'leg',
+        role: 'leg',
+        at: 90,
+        edge: 'bottom',
+        distance: 120,
+        foot: { width: 40, height: 50 },
+        rod: { diameter: 10 },
+        ...leg,
+      },
+    ],
+  });
+  // A foot 20 wide reaches 10.006 mm round the shell, a rod of 10 half of that: 15 mm clear it, and so an ear of 20.
+  test.each([
+    [90, 'care', 'care'],
+    [90 + 14.9 / perDeg, 'care', 'care'],
+    [90 + 15.1 / perDeg, 'silent', 'silent'],
+    [112.5, 'silent', 'silent'],
+  ])('a leg at %s deg over a lug at 90', (at, lug, ear) => {
+    expect(level(tom({ at }), 'leg-rod-over-lug')).toBe(lug);
+    expect(level(tom({ at }), 'leg-rod-near-ear')).toBe(ear);
+  });
+  test('an open lever that sweeps over a lug is told, and one that is not given is asked for', () => {
+    const lever = (width: number): Raw =>
+      tom({ name: 'strainer', role: 'strainer', at: 112.5, distance: 60, rod: null, lever: { width, height: 60 } });
+    const strip = (raw: Raw): Raw => ({ ...raw, fittings: (raw['fittings'] as Raw[]).map(({ rod: _, ...f }) => f) });
+    // Lugs stand 22.5 deg, 64.285 mm, to either side.
+    expect(level(strip(lever(130)), 'lever-over-lug')).toBe('care');
+    expect(level(strip(lever(100)), 'lever-over-lug')).toBe('silent');
+    const needs = factsOf(strip(tom({ name: 'strainer', role: 'strainer', at: 112.5 }))).map((f) =>
+      String(f.facts?.['needs']),
+    );
+    expect(needs).toContain('lever of strainer');
+  });
+  test('hoop gates must lie over the strap', () => {
+    const gated = (at: number): Raw => ({
+      ...tom({ name: 'strainer', role: 'strainer', at: 0, rod: undefined }),
+      lugs: undefined,
+      hoops: { bottom: { ear: 4, gates: [{ at, width: 40 }] } },
+    });
+    const clean = (raw: Raw): Raw => JSON.parse(JSON.stringify(raw)) as Raw;
+    // Half a gate of 40 is 20 mm: 7 deg.
+    expect(level(clean(gated(6.9)), 'gate-not-over-strap')).toBe('silent');
+    expect(level(clean(gated(7.1)), 'gate-not-over-strap')).toBe('care');
+  });
+});
+
+describe('what is unusual', () => {
+  const bare = (more: Raw): Raw => ({
+    jig: 1,
+    name: 'Bare',
+    shell: { diameter: 2 * R, depth: 150, wall: 6.6 },
+    fittings: [{ role: 'vent', at: 90, edge: 'middle', distance: 0, holes: { layout: 'single', drill: 10 } }],
+    ...more,
+  });
+  test.each([
+    [{ beds: { width: 24, depth: 1 } }, 'bed-narrow', 'care'],
+    [{ beds: { width: 26, depth: 1 } }, 'bed-narrow', 'silent'],
+    [{ beds: { width: 90, depth: 6.1 } }, 'bed-deep', 'care'],
+    [{ beds: { width: 515, depth: 1 } }, 'contradiction', 'stop'],
+    [{ beds: { width: 514, depth: 1 } }, 'contradiction', 'silent'],
+    [{ hoops: { top: { 'ear-circle': 2 * R } } }, 'contradiction', 'stop'],
+    [{ hoops: { top: { 'ear-circle': 2 * R + 1 } } }, 'contradiction', 'silent'],
+    [{ shell: { diameter: 2 * R, depth: 150, wall: 0.6 } }, 'wall-implausible', 'stop'],
+    [{ shell: { diameter: 2 * R, depth: 150, wall: 0.8 } }, 'wall-implausible', 'silent'],
+    [{ shell: { diameter: 2 * R, depth: 150, wall: 49.2 } }, 'wall-implausible', 'stop'],
+    [{ shell: { diameter: 2 * R, depth: 150, wall: 49 } }, 'wall-implausible', 'silent'],
+  ])('%o: %s %s', (more, id, want) => expect(level(bare(more), id)).toBe(want));
+});
+
 describe('rims', () => {
   const plate = (distance: number) =>
     plates(
