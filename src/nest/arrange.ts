@@ -24,7 +24,12 @@ export function arranged(cuts: readonly Placeable[], width: Mm, height: Mm, gap:
   const pitch = pitches();
   const ways = [alone(pieces), stacked(pieces, gap, height, pitch), stacked(pieces, gap, width, pitch)];
   let best: { layings: Laying[]; sheets: number; rest: number } | undefined;
+  const fits = (b: Block): boolean =>
+    (b.width <= width + tolerance.noise && b.height <= height + tolerance.noise) ||
+    (b.turns && b.height <= width + tolerance.noise && b.width <= height + tolerance.noise);
   for (const blocks of ways) {
+    // A column as tall as the room may be wider than it; then this way is none.
+    if (!blocks.every(fits)) continue;
     const items = blocks.map((b, key): Item => ({ key, width: b.width + gap, height: b.height + gap, turns: b.turns }));
     const spots = packBoxes(items, width + gap, height + gap);
     const layings = spots.flatMap((spot) => unpacked(blocks[spot.key] as Block, spot, pieces));

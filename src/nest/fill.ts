@@ -17,6 +17,8 @@ interface Ground {
   readonly rows: number;
   readonly taken: Uint8Array;
   readonly shapes: Shape[];
+  /** Outlines that found no place here: one like them need not look again. */
+  readonly refused: Set<string>;
 }
 
 /**
@@ -61,7 +63,7 @@ export function filled(layings: readonly Laying[], pieces: readonly Piece[], wid
 
 function groundOf(own: readonly Laying[], pieces: readonly Piece[], width: Mm, height: Mm, gap: Mm): Ground {
   const [columns, rows] = [Math.ceil(width / CELL), Math.ceil(height / CELL)];
-  const ground: Ground = { columns, rows, taken: new Uint8Array(columns * rows), shapes: [] };
+  const ground: Ground = { columns, rows, taken: new Uint8Array(columns * rows), shapes: [], refused: new Set() };
   for (const l of own) take(ground, laid((pieces[l.key] as Piece).outer, (pieces[l.key] as Piece).box, l), gap);
   return ground;
 }
@@ -117,6 +119,7 @@ function samples(s: Span): { x: Mm; y: Mm }[] {
 
 /** The first free place for the piece, in any quarter turn it may take; the ground then has it. */
 function placeIn(ground: Ground, piece: Piece, sheet: number, width: Mm, height: Mm, gap: Mm): Laying | undefined {
+  if (ground.refused.has(piece.alike)) return undefined;
   for (const quarter of (piece.turns ? [0, 1, 2, 3] : [0]) as Quarter[]) {
     const home = laid(piece.outer, piece.box, { x: 0, y: 0, quarter });
     const size = sizeOf(shapeBox(home));
@@ -136,6 +139,7 @@ function placeIn(ground: Ground, piece: Piece, sheet: number, width: Mm, height:
       }
     }
   }
+  ground.refused.add(piece.alike);
   return undefined;
 }
 
@@ -148,7 +152,16 @@ function maskOf(shape: Shape, columns: number): Int32Array {
     (i, k) => inner.add(k * columns + i),
     (i, k) => edge.add(k * columns + i),
   );
-  return Int32Array.from([...edge, ...[...inner].filter((v) => !edge.has(v))]);
+  return Int32Array.from([...scattered([...edge]), ...[...inner].filter((v) => !edge.has(v))]);
+}
+
+/** The same values in an order that jumps about, so that a place taken anywhere is soon found out. */
+function scattered(values: readonly number[]): number[] {
+  const n = values.length;
+  let step = Math.max(1, Math.round(n * 0.381966));
+  const common = (a: number, b: number): number => (b === 0 ? a : common(b, a % b));
+  while (common(step, n) > 1) step++;
+  return values.map((_, i) => values[(i * step) % n] as number);
 }
 
 function isClear(shape: Shape, others: readonly Shape[], gap: Mm): boolean {

@@ -57,14 +57,9 @@ export function nest(parts: readonly Part[], sheet: SheetProfile, options: NestO
   const cuts: Cut[] = [];
   const room = roomOn(sheet, kerf);
   const [w, h] = [room.max.x - room.min.x, room.max.y - room.min.y];
-  const known = new Map<string, Staged<Shape[]>>();
   for (const part of parts) {
-    const alike = JSON.stringify([part.outer, part.inner]);
-    // Twenty plates of one outline are offset once.
-    const lines = known.get(alike) ?? cutLines(part, kerf, sheet.bridge);
-    known.set(alike, lines);
-    facts.push(...lines.facts.map((f) => ({ ...f, at: part.id, facts: { ...f.facts, part: part.name } })));
-    const value = lines.value;
+    const lines = cutLines(part, kerf, sheet.bridge);
+    facts.push(...lines.facts);
     const box = bounds([part.outer]);
     const [pw, ph] = [box.max.x - box.min.x, box.max.y - box.min.y];
     const fits = (a: Mm, b: Mm): boolean => a <= w + tolerance.noise && b <= h + tolerance.noise;
@@ -73,7 +68,8 @@ export function nest(parts: readonly Part[], sheet: SheetProfile, options: NestO
       continue;
     }
     const marks = [...part.marks, ...namePart(part, kerf)];
-    for (let i = 0; i < part.quantity; i++) cuts.push({ part, alike, shapes: [...marks, ...value], box });
+    for (let i = 0; i < part.quantity; i++)
+      cuts.push({ part, alike: outlineKey(part.outer, box), shapes: [...marks, ...lines.value], box });
   }
   const spots = arranged(cuts, w, h, kerf + sheet.spacing);
   const count = Math.max(0, ...spots.map((s) => s.sheet + 1));
@@ -87,6 +83,17 @@ export function nest(parts: readonly Part[], sheet: SheetProfile, options: NestO
     return finished(parts, sheet, options, n + 1, count);
   });
   return { value: sheets, facts };
+}
+
+/** Outlines that differ by less than a micrometre, wherever they lie in their own frames, have the same key. */
+function outlineKey(outer: Shape, { min }: Box): string {
+  const grain = (p: { x: Mm; y: Mm }): string =>
+    `${Math.round((p.x - min.x) / tolerance.same)},${Math.round((p.y - min.y) / tolerance.same)}`;
+  if (outer.kind === 'circle') return `o${Math.round(outer.radius / tolerance.same)}`;
+  return [
+    grain(outer.start),
+    ...outer.segs.map((s) => (s.kind === 'line' ? grain(s.to) : `${grain(s.to)}@${grain(s.center)}`)),
+  ].join(' ');
 }
 
 interface Laid {

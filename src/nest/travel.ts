@@ -94,57 +94,60 @@ function nearest(home: FlatPoint, stops: readonly Stop[]): number[] {
   return order;
 }
 
+/** Ways between stops, reckoned once: `way[i][k]` from leaving i to entering k; the last row is from home, the last column free. */
+function waysOf(home: FlatPoint, stops: readonly Stop[]): Float64Array[] {
+  const rows = [...stops.map((s) => s.leave), home];
+  return rows.map((from) => Float64Array.from([...stops.map((s) => distance(from, s.enter)), 0]));
+}
+
 function improved(home: FlatPoint, stops: readonly Stop[], start: readonly number[]): number[] {
-  let order = [...start];
-  const stop = (i: number): Stop => stops[order[i] as number] as Stop;
-  const before = (i: number): FlatPoint => (i === 0 ? home : stop(i - 1).leave);
-  const step = (a: FlatPoint, i: number): Mm => (i < order.length ? distance(a, stop(i).enter) : 0);
+  const n = stops.length;
+  const way = waysOf(home, stops);
+  const go = (from: number, to: number): Mm => (way[from] as Float64Array)[to] as Mm;
+  // Home before the first stop, and the free end after the last.
+  let order = [n, ...start, n];
+  const at = (i: number): number => order[i] as number;
   for (let round = 0; round < ROUNDS; round++) {
     let gained = false;
-    for (let i = 0; i < order.length; i++) {
+    for (let i = 1; i <= n; i++) {
       let inside = 0;
       let turned = 0;
-      for (let k = i; k < order.length; k++) {
-        if (k > i) {
-          inside += distance(stop(k - 1).leave, stop(k).enter);
-          turned += distance(stop(k).leave, stop(k - 1).enter);
-        }
-        const now = distance(before(i), stop(i).enter) + inside + step(stop(k).leave, k + 1);
-        const then = distance(before(i), stop(k).enter) + turned + step(stop(i).leave, k + 1);
-        if (k > i && then < now - tolerance.same) {
+      for (let k = i + 1; k <= n; k++) {
+        inside += go(at(k - 1), at(k));
+        turned += go(at(k), at(k - 1));
+        const now = go(at(i - 1), at(i)) + inside + go(at(k), at(k + 1));
+        const then = go(at(i - 1), at(k)) + turned + go(at(i), at(k + 1));
+        if (then < now - tolerance.same) {
           order = [...order.slice(0, i), ...order.slice(i, k + 1).reverse(), ...order.slice(k + 1)];
           gained = true;
           break;
         }
       }
     }
-    if (moveStretches(order, home, stops)) gained = true;
+    for (const size of [1, 2, 3]) if (moveStretches(order, size, go)) gained = true;
     if (!gained) break;
   }
-  return order;
+  return order.slice(1, -1);
 }
 
-/** Moves runs of one to three stops to where they cost less; true when any moved. Changes `order`. */
-function moveStretches(order: number[], home: FlatPoint, stops: readonly Stop[]): boolean {
+/** Moves runs of `size` stops to where they cost less; true when any moved. Changes `order`. */
+function moveStretches(order: number[], size: number, go: (from: number, to: number) => Mm): boolean {
   let gained = false;
-  const s = (k: number): Stop => stops[order[k] as number] as Stop;
-  const from = (k: number): FlatPoint => (k === 0 ? home : s(k - 1).leave);
-  const go = (a: FlatPoint, k: number): Mm => (k < order.length ? distance(a, s(k).enter) : 0);
-  for (const size of [1, 2, 3]) {
-    for (let i = 0; i + size <= order.length; i++) {
-      const [first, last] = [s(i), s(i + size - 1)];
-      const saved = distance(from(i), first.enter) + go(last.leave, i + size) - go(from(i), i + size);
-      let best: { k: number; cost: Mm } | undefined;
-      for (let k = 0; k <= order.length; k++) {
-        if (k >= i && k <= i + size) continue;
-        const cost = distance(from(k), first.enter) + go(last.leave, k) - go(from(k), k);
-        if (cost < (best?.cost ?? saved - tolerance.same)) best = { k, cost };
-      }
-      if (best === undefined) continue;
-      const run = order.splice(i, size);
-      order.splice(best.k > i ? best.k - size : best.k, 0, ...run);
-      gained = true;
+  const at = (i: number): number => order[i] as number;
+  for (let i = 1; i + size < order.length; i++) {
+    const [first, last] = [at(i), at(i + size - 1)];
+    const saved = go(at(i - 1), first) + go(last, at(i + size)) - go(at(i - 1), at(i + size));
+    let place = -1;
+    let least = saved - tolerance.same;
+    for (let k = 1; k < order.length; k++) {
+      if (k >= i && k <= i + size) continue;
+      const cost = go(at(k - 1), first) + go(last, at(k)) - go(at(k - 1), at(k));
+      if (cost < least) [least, place] = [cost, k];
     }
+    if (place < 0) continue;
+    const run = order.splice(i, size);
+    order.splice(place > i ? place - size : place, 0, ...run);
+    gained = true;
   }
   return gained;
 }
