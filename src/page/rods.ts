@@ -53,6 +53,7 @@ function cardOf(jig: Jig, way: RodWay): RodCard | undefined {
     bottom: way.rod.bottom,
     travel: way.travel,
     ...(way.threaded === undefined ? {} : { threaded: way.threaded }),
+    units: jig.units,
     diameter: way.thread?.diameter ?? USUAL_ROD,
     // Without a thread nobody can say how much it must bite, so no window is claimed.
     ...(way.thread && least <= most ? { window: { least, most } } : {}),
@@ -91,6 +92,7 @@ function sideOf(jig: Jig, row: LugRow, side: Side): SideView | undefined {
     ear: hoop.ear,
     ...(hoop.skirt === undefined ? {} : { skirt: hoop.skirt }),
     travel: jig.rods?.travel ?? 0,
+    units: jig.units,
     holes: row.holes.points.map((p) => ({ down: distance - toRim * p.upright, drill: row.holes.drill })),
   };
 }

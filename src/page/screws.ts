@@ -20,6 +20,7 @@ export function screwAt(jig: Jig, layout: Layout, at: string): ScrewCard | undef
   if (!group || !pattern?.screw || !hole) return undefined;
   return {
     text: pattern.screw.text,
+    units: jig.units,
     length: pattern.screw.length,
     diameter: pattern.screw.thread.diameter,
     drill: pattern.drill,

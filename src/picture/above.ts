@@ -1,9 +1,9 @@
 import { chord } from '../geometry/frames.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Layout, Placed } from '../model/layout.ts';
-import { trimmed } from '../say/saying.ts';
 import { type Deg, type Mm, toRad, wrapDeg } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
+import { bare, inUnits, type Units } from './length.ts';
 import { clip, el, label, line, n, picture } from './svg.ts';
 
 /**
@@ -43,7 +43,7 @@ export function abovePicture(jig: Jig, layout: Layout, ring: Ring, lit?: Readonl
     el('path', { class: 'cut', 'fill-rule': 'evenodd', d: circle(R) + circle(layout.inside) }),
     zeroLine(R, size),
     ...jig.shell.joints.map((a) => radial(a, layout.inside, R, 'joint')),
-    ...chords(ring.places, R, size),
+    ...chords(ring.places, R, size, jig.units),
     ...ring.places.map((p) => body3(p, R, size, lit, p.id.slice(p.id.lastIndexOf('-') + 1))),
     ...others.map((p) => body3(p, R, size, lit, clip(p.id, 12))),
     label(
@@ -53,7 +53,7 @@ export function abovePicture(jig: Jig, layout: Layout, ring: Ring, lit?: Readonl
       'mid soft',
       size,
     ),
-    label(0, R * 0.06, `outside ${trimmed(2 * R, 1)} mm across`, 'mid soft', size),
+    label(0, R * 0.06, `outside ${inUnits(2 * R, jig.units)} across`, 'mid soft', size),
   ].join('');
   return picture(
     { x: -edge, y: -edge * 0.98, width: 2 * edge, height: edge * 2 },
@@ -74,7 +74,7 @@ function radial(angle: Deg, from: Mm, to: Mm, cls: string): string {
 const zeroLine = (R: Mm, size: number): string =>
   radial(0, R * 0.5, R * 1.12, 'zero') + label(-size * 0.4, R * 0.56, 'strainer line 0°', 'end', size * 0.9);
 
-function chords(places: readonly Placed[], R: Mm, size: number): string[] {
+function chords(places: readonly Placed[], R: Mm, size: number, units: Units): string[] {
   if (places.length < 2) return [];
   const sorted = [...places].sort((a, b) => a.angle - b.angle);
   return sorted.map((p, i) => {
@@ -86,7 +86,7 @@ function chords(places: readonly Placed[], R: Mm, size: number): string[] {
     const lying = Math.abs(Math.sin(toRad(middle)));
     const inward = Math.max(0.2 * R, R * Math.cos(toRad(way / 2)) - size * (0.9 + 0.9 * lying));
     const [tx, ty] = spot(middle, inward);
-    return line(x1, y1, x2, y2, 'chord') + label(tx, ty + size * 0.35, trimmed(chord(R, way), 1), 'mid', size);
+    return line(x1, y1, x2, y2, 'chord') + label(tx, ty + size * 0.35, bare(chord(R, way), units), 'mid', size);
   });
 }
 

@@ -1,5 +1,5 @@
-import { trimmed } from '../say/saying.ts';
 import type { Mm } from '../units/scalar.ts';
+import { bare, inUnits, type Units } from './length.ts';
 import { el, label, line, n, picture, spread, wordWidth } from './svg.ts';
 
 /** A tension rod in its lug, drawn to scale along the rod. All lengths in mm, depths below the lug's end face. */
@@ -22,6 +22,7 @@ export interface RodCard {
   readonly window?: { readonly least: Mm; readonly most: Mm };
   /** Stock lengths inside the window. */
   readonly fitting: readonly Mm[];
+  readonly units: Units;
 }
 
 /** Depth of the tip below the face, finger tight and at full tension. */
@@ -40,16 +41,20 @@ export function rodCard(rod: RodCard): string {
   const cols = [wide, wide * 3.2] as const;
   const textX = wide * 4.6;
   const marks: (readonly [Mm, string, string])[] = [
-    [-rod.way, `head ${trimmed(rod.way, 1)} mm above the face`, ''],
+    [-rod.way, `head ${inUnits(rod.way, rod.units)} above the face`, ''],
     [0, "lug's face", ''],
-    [rod.catch, `first thread bites, ${trimmed(rod.catch, 1)} mm in`, ''],
-    [loose, `tip finger tight: ${trimmed(loose, 1)} mm in`, 'bold'],
-    [tight, `tip at full tension: ${trimmed(tight, 1)} mm in`, 'bold'],
-    [rod.bottom, `end of the thread: ${trimmed(rod.bottom, 1)} mm in`, ''],
+    [rod.catch, `first thread bites, ${inUnits(rod.catch, rod.units)} deep`, ''],
+    [loose, `tip finger tight: ${inUnits(loose, rod.units)} deep`, 'bold'],
+    [tight, `tip at full tension: ${inUnits(tight, rod.units)} deep`, 'bold'],
+    [rod.bottom, `end of the thread: ${inUnits(rod.bottom, rod.units)} deep`, ''],
   ];
   if (rod.window) {
     const [a, b] = [rod.window.least - rod.way, rod.window.most - rod.way];
-    marks.push([(a + b) / 2, `finger tight, the tip belongs ${trimmed(a, 1)} to ${trimmed(b, 1)} mm in`, 'soft']);
+    marks.push([
+      (a + b) / 2,
+      `finger tight, the tip belongs ${bare(a, rod.units)} to ${inUnits(b, rod.units)} deep`,
+      'soft',
+    ]);
   }
   const places = spread(
     marks.map(([y]) => y),
@@ -92,7 +97,7 @@ export function rodCard(rod: RodCard): string {
         ),
       height: low - high + 2,
     },
-    `Rod of ${trimmed(rod.length, 1)} mm in ${rod.name}, to scale: tip ${trimmed(loose, 1)} mm below the face finger tight, ${trimmed(tight, 1)} mm at full tension, thread from ${trimmed(rod.catch, 1)} to ${trimmed(rod.bottom, 1)} mm`,
+    `Rod of ${inUnits(rod.length, rod.units)} in ${rod.name}, to scale: tip ${inUnits(loose, rod.units)} below the face finger tight, ${inUnits(tight, rod.units)} at full tension, thread from ${bare(rod.catch, rod.units)} to ${inUnits(rod.bottom, rod.units)}`,
     'rod',
     body,
   );

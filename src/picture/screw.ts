@@ -1,5 +1,5 @@
-import { trimmed } from '../say/saying.ts';
 import type { Mm } from '../units/scalar.ts';
+import { inUnits, type Units } from './length.ts';
 import { el, label, line, picture, spread, wordWidth } from './svg.ts';
 
 /** A screw from inside the shell into its casting, to scale; x grows outwards from under the screw's head. mm. */
@@ -17,6 +17,7 @@ export interface ScrewCard {
   readonly gasket: Mm;
   /** Depth of thread in the casting, when known. */
   readonly tapped?: Mm;
+  readonly units: Units;
 }
 
 export function screwCard(s: ScrewCard): string {
@@ -62,10 +63,10 @@ export function screwCard(s: ScrewCard): string {
     s.tapped === undefined ? '' : line(grip + s.tapped, -half, grip + s.tapped, half, 'limit'),
   ].join('');
   const marks = [
-    `${s.text}: ${trimmed(s.length, 1)} mm under the head`,
-    `passes ${trimmed(grip, 1)} mm of washer, ${s.ring > 0 ? 'ring, ' : ''}wall${s.gasket > 0 ? ', gasket' : ''}`,
-    `${trimmed(Math.max(0, held), 1)} mm in the casting${s.tapped === undefined ? '' : `, threaded ${trimmed(s.tapped, 1)} mm deep`}`,
-    `hole ${trimmed(s.drill, 1)} mm for a screw of ${trimmed(s.diameter, 1)} mm`,
+    `${s.text}: ${inUnits(s.length, s.units)} under the head`,
+    `passes ${inUnits(grip, s.units)} of washer, ${s.ring > 0 ? 'ring, ' : ''}wall${s.gasket > 0 ? ', gasket' : ''}`,
+    `${inUnits(Math.max(0, held), s.units)} in the casting${s.tapped === undefined ? '' : `, threaded ${inUnits(s.tapped, s.units)} deep`}`,
+    `hole ${inUnits(s.drill, s.units)} for a screw of ${inUnits(s.diameter, s.units)}`,
   ];
   const places = spread(
     marks.map((_, i) => (i - 1.5) * size * 1.5),

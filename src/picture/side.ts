@@ -1,5 +1,5 @@
-import { trimmed } from '../say/saying.ts';
 import type { Mm } from '../units/scalar.ts';
+import { inUnits, type Units } from './length.ts';
 import { el, label, line, n, picture, spread, wordWidth } from './svg.ts';
 
 /**
@@ -21,6 +21,7 @@ export interface SideView {
   readonly ear: Mm;
   readonly skirt?: Mm;
   readonly travel: Mm;
+  readonly units: Units;
   /** Heights of the holes, down from the bearing edge, with their bits. */
   readonly holes: readonly { readonly down: Mm; readonly drill: Mm }[];
 }
@@ -35,13 +36,13 @@ export function sidePicture(v: SideView): string {
   const textX = far + 3;
   const skirtEnd = v.skirt === undefined ? undefined : v.skirt + v.travel;
   const marks: readonly (readonly [Mm, Mm, string])[] = [
-    [earX + 5, -v.ear, `rod's seat ${trimmed(v.ear, 1)} mm above the edge`],
+    [earX + 5, -v.ear, `rod's seat ${inUnits(v.ear, v.units)} above the edge`],
     [-v.wall / 2, 0, 'bearing edge'],
     ...(skirtEnd === undefined
       ? []
-      : [[2.5, skirtEnd, `hoop's lowest at tension: ${trimmed(skirtEnd, 1)} mm down`] as const]),
-    [rodX, v.distance - v.face, `lug's face ${trimmed(v.distance - v.face, 1)} mm down`],
-    [0, v.distance, `middle of the holes ${trimmed(v.distance, 1)} mm down`],
+      : [[2.5, skirtEnd, `hoop's lowest at tension: ${inUnits(skirtEnd, v.units)} down`] as const]),
+    [rodX, v.distance - v.face, `lug's face ${inUnits(v.distance - v.face, v.units)} down`],
+    [0, v.distance, `middle of the holes ${inUnits(v.distance, v.units)} down`],
   ];
   const places = spread(
     marks.map(([, y]) => y),

@@ -1,5 +1,5 @@
 import { unroll } from '../geometry/frames.ts';
-import type { Layout } from '../model/layout.ts';
+import type { Layout, Placed } from '../model/layout.ts';
 import { trimmed } from '../say/saying.ts';
 import type { Deg, Mm } from '../units/scalar.ts';
 import { type SheetView, sheetBody } from './sheet.ts';
@@ -38,19 +38,22 @@ export function unrolledPicture(view: SheetView): string {
 function scale(from: Deg, layout: Layout, size: Mm): string {
   const at = (angle: Deg): Mm => unroll({ angle: within(angle, from), height: 0 }, layout.radius).x;
   const left = unroll({ angle: from, height: 0 }, layout.radius).x;
+  const all = layout.placed.filter((p) => p.role === 'lug');
+  const numberOf = (p: Placed): string => p.id.slice(p.id.lastIndexOf('-') + 1);
+  // Rows with lines of their own are told apart by name.
+  const lines = new Map(all.map((p) => [numberOf(p), p.angle]));
+  const rowsDiffer = all.some((p) => lines.get(numberOf(p)) !== p.angle);
   const lugs = new Map<Deg, string>();
-  for (const p of layout.placed) {
-    if (p.role === 'lug' && !lugs.has(p.angle)) lugs.set(p.angle, p.id.slice(p.id.lastIndexOf('-') + 1));
-  }
+  for (const p of all) if (!lugs.has(p.angle)) lugs.set(p.angle, `${rowsDiffer ? p.group : 'lug'} ${numberOf(p)}`);
   const out: string[] = [
     label(Math.max(at(0) - 4 * size, left - 0.8 * size), layout.depth + 2.4 * size, 'strainer line 0°', 'bold', size),
   ];
   // Lines nearer together than their names are wide keep the first name.
   let last = Number.NEGATIVE_INFINITY;
-  for (const [angle, number] of [...lugs].sort(([a], [b]) => at(a) - at(b))) {
-    if (at(angle) - last < size * 3.2) continue;
+  for (const [angle, name] of [...lugs].sort(([a], [b]) => at(a) - at(b))) {
+    if (at(angle) - last < size * (rowsDiffer ? 5 : 3.2)) continue;
     last = at(angle);
-    out.push(label(at(angle), -0.9 * size, `lug ${number}`, 'mid', size));
+    out.push(label(at(angle), -0.9 * size, name, 'mid', size));
     if (Math.abs(at(angle) - at(0)) > size * 7) {
       out.push(label(at(angle), layout.depth + 2.4 * size, `${trimmed(angle, 2)}°`, 'soft mid', size * 0.9));
     }

@@ -129,6 +129,7 @@ describe('rod card', () => {
       travel: 4,
       diameter: 5.5,
       fitting: [],
+      units: 'mm' as const,
     };
     expect(rodCard({ ...base, length: 45 })).not.toContain('class="bad"');
     const bad = [...rodCard({ ...base, length: 57 }).matchAll(/class="bad"[^>]*height="([\d.]+)"/g)].map((m) =>

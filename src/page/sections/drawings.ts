@@ -1,8 +1,8 @@
 import { abovePicture, rings } from '../../picture/above.ts';
+import { bare, inUnits } from '../../picture/length.ts';
 import { type RodCard, rodCard } from '../../picture/rod-card.ts';
 import { sidePicture } from '../../picture/side.ts';
 import { unrolledPicture } from '../../picture/unrolled.ts';
-import { trimmed } from '../../say/saying.ts';
 import { figure, section } from '../html.ts';
 import { both } from '../number.ts';
 import type { View } from '../view.ts';
@@ -15,11 +15,11 @@ export function drawingsSection(view: View): string {
   const above = rings(jig, layout).map((ring) =>
     figure(
       abovePicture(jig, layout, ring),
-      `From above${ring.rows.length > 0 ? `, ${ring.rows.join(' and ')}` : ''}. Numbers between lugs are chords in mm: straight across the outside skin`,
+      `From above${ring.rows.length > 0 ? `, ${ring.rows.join(' and ')}` : ''}. Numbers between lugs are chords in ${jig.units}: straight across the outside skin`,
     ),
   );
   const cards = view.rods.map((c) =>
-    figure(rodCard(c.view), `Rod of ${trimmed(c.view.length, 1)} mm, ${c.row}, to scale. ${fits(c.view)}`),
+    figure(rodCard(c.view), `Rod of ${inUnits(c.view.length, jig.units)}, ${c.row}, to scale. ${fits(c.view)}`),
   );
   const sides = view.sides.map((c) => figure(sidePicture(c.view), `Cut through the wall, ${c.row}, to scale, rim up`));
   const missing =
@@ -37,6 +37,8 @@ export function fits(card: RodCard): string {
   if (!card.window) return '';
   const { least, most } = card.window;
   const stock =
-    card.fitting.length > 0 ? `; of your stock: ${card.fitting.map((s) => trimmed(s, 1)).join(', ')} mm` : '';
-  return `Rods from ${trimmed(least, 1)} to ${trimmed(most, 1)} mm fit${stock}.`;
+    card.fitting.length > 0
+      ? `; of your stock: ${card.fitting.map((s) => bare(s, card.units)).join(', ')} ${card.units}`
+      : '';
+  return `Rods from ${bare(least, card.units)} to ${inUnits(most, card.units)} fit${stock}.`;
 }

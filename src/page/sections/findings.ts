@@ -1,10 +1,10 @@
 import type { Finding, Level } from '../../model/finding.ts';
 import { closeUp, namedPlaces } from '../../picture/close-up.ts';
+import { inUnits } from '../../picture/length.ts';
 import { rodCard } from '../../picture/rod-card.ts';
 import { screwCard } from '../../picture/screw.ts';
 import { sidePicture } from '../../picture/side.ts';
 import { clip, esc } from '../../picture/svg.ts';
-import { trimmed } from '../../say/saying.ts';
 import { figure, list, plural, section } from '../html.ts';
 import { screwAt } from '../screws.ts';
 import type { View } from '../view.ts';
@@ -84,7 +84,7 @@ function pictureOf(f: Finding, view: View, shown: Set<string>): string {
       return once(`rod ${card.row}`, () =>
         figure(
           rodCard(card.view),
-          `Rod of ${trimmed(card.view.length, 1)} mm in its lug, to scale: ${card.row}. ${fits(card.view)}`,
+          `Rod of ${inUnits(card.view.length, card.view.units)} in its lug, to scale: ${card.row}. ${fits(card.view)}`,
         ),
       );
   }
