@@ -4,9 +4,11 @@ import type { Finding } from '../model/finding.ts';
 import type { BudgetPage, PageData, RotaryPage } from '../page/data.ts';
 import { trimmed } from '../say/saying.ts';
 import type { MadeFile, NotMade } from './made.ts';
-import type { MakeInput } from './make.ts';
 import type { Plan } from './plan.ts';
 import type { RotaryBranch } from './rotary.ts';
+
+/** What the page takes over as it is. */
+export type PageInput = Pick<PageData, 'jig' | 'layout' | 'source' | 'version' | 'digest' | 'template'>;
 
 export interface PageParts {
   readonly plan: Plan;
@@ -21,7 +23,7 @@ export interface PageParts {
 }
 
 /** The bench page's data from what the stages gave. */
-export function pageData(input: MakeInput, parts: PageParts): PageData {
+export function pageData(input: PageInput, parts: PageParts): PageData {
   const { plan, findings, files, notMade, collar, rotary, dryFindings } = parts;
   return {
     jig: input.jig,

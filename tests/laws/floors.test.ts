@@ -15,6 +15,7 @@ const FLOORS: Readonly<Record<string, number>> = {
   drawing: 3,
   picture: 3,
   'jig/text.ts': 4,
+  'jig/spans.ts': 3,
   layout: 4,
   fit: 5,
   wrap: 5,
@@ -93,7 +94,8 @@ test('the dry run and the program writer never meet', () => {
     }
     return seen;
   };
-  const shared = ['units', 'model', 'data', 'geometry', 'feeds', 'say'];
+  // Pictures are how it reports, not how it judges.
+  const shared = ['units', 'model', 'data', 'geometry', 'feeds', 'say', 'picture'];
   for (const file of files.filter((f) => f.startsWith('dryrun/'))) {
     const outside = [...reach(file)].map(folderOf).filter((f) => f !== 'dryrun' && !shared.includes(f));
     expect(outside, file).toEqual([]);
@@ -119,7 +121,8 @@ test('no circles', () => {
 describe('below the command line nothing touches files, clock, chance, environment or console', () => {
   const below = files.filter((f) => !f.startsWith('cli/'));
   test('no Node module', () => {
-    const wrong = all.filter((i) => below.includes(i.from) && i.to.startsWith('node:'));
+    // Compression is a pure function of its bytes.
+    const wrong = all.filter((i) => below.includes(i.from) && i.to.startsWith('node:') && i.to !== 'node:zlib');
     expect(wrong.map((i) => `${i.from} -> ${i.to}`)).toEqual([]);
   });
   test('no clock, chance, environment or console', () => {
@@ -127,12 +130,14 @@ describe('below the command line nothing touches files, clock, chance, environme
       .filter((f) => !f.startsWith('page/live'))
       .filter((f) => {
         const code = readFileSync(join('src', f), 'utf8').replace(/\/\*[\s\S]*?\*\/|\/\/.*$/gm, '');
-        return /\b(?:Date\.now|new Date\b|performance\.|Math\.random|process\.|console\.|setTimeout)/.test(code);
+        return /\b(?:Date\.now|new Date\(\)|performance\.|Math\.random|process\.|console\.|setTimeout)/.test(code);
       });
     expect(wrong).toEqual([]);
   });
   test('what the page runs is browser-safe', () => {
-    const safe = files.filter((f) => BROWSER_SAFE.some((s) => f.startsWith(`${s}/`)) && f !== 'jig/text.ts');
+    const safe = files.filter(
+      (f) => BROWSER_SAFE.some((s) => f.startsWith(`${s}/`)) && f !== 'jig/text.ts' && f !== 'jig/spans.ts',
+    );
     const wrong = all.filter(
       (i) =>
         safe.includes(i.from) &&
