@@ -7,6 +7,14 @@ export interface Terminal {
 }
 
 export function terminal(quiet: boolean): Terminal {
+  for (const stream of [process.stdout, process.stderr]) {
+    // A reader that has seen enough (`| head`) closes the pipe: what is left is not written, and nothing is wrong.
+    if (stream.listenerCount('error') === 0) {
+      stream.on('error', (error: NodeJS.ErrnoException) => {
+        if (error.code !== 'EPIPE') throw error;
+      });
+    }
+  }
   const colour = process.stderr.isTTY === true && !process.env['NO_COLOR'] && process.env['TERM'] !== 'dumb';
   return { out: (t) => void process.stdout.write(t), err: (t) => void process.stderr.write(t), colour, quiet };
 }
