@@ -6,7 +6,7 @@ import { signFor } from './place.ts';
 import { fixed } from './text.ts';
 import type { RotaryOptions, Step } from './types.ts';
 
-const mm = (v: number): string => `${Number(fixed(v, 2))} mm`;
+const mm = (v: number): string => `${Number(fixed(v, 3))} mm`;
 
 /** What the operator must know before the first move: whose program, which zero, which bits, what to look out for. */
 export function headerSteps(jig: Jig, layout: Layout, passes: readonly Pass[], h: Heights, o: RotaryOptions): Step[] {
@@ -28,7 +28,7 @@ export function headerSteps(jig: Jig, layout: Layout, passes: readonly Pass[], h
       const deep = Math.max(...operations.map((op) => -op.bottom));
       const { speed, feed } = operations[0]!;
       const rates = `${Math.round(speed)} rev/min, ${Math.round(feed)} mm/min`;
-      return `TOOL T${tool.id} ${tool.kind} ${mm(tool.diameter)}, ${rates}, OUT OF THE COLLET AT LEAST ${mm(Math.ceil(deep) + 2)}`;
+      return `TOOL T${tool.id} ${tool.kind} ${mm(tool.diameter)}, ${rates}, reach ${mm(Math.ceil(deep) + 2)} or more`;
     }),
     'CAUTION draft until dry run and rehearsed. Spindle off first, one step at a time, hand on the stop',
     'CAUTION hold the shell from inside, never on its bearing edges. Dust extraction, mask, eyes, ears',

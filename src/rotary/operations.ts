@@ -41,7 +41,8 @@ export function planOperations(
   const once = gatherInto(facts);
   for (const hole of holes) {
     const key = `${hole.drill}|${hole.pilot ?? ''}`;
-    const chosen = chosenBy.get(key) ?? chooseFor(hole, tools, machine, jig.shell.wood);
+    const known = chosenBy.get(key);
+    const chosen = known ?? chooseFor(hole, tools, machine, jig.shell.wood);
     chosenBy.set(key, chosen);
     if (chosen.choices.length === 0) {
       const entry = missing.get(key) ?? { holes: [], nearest: chosen.nearest };
@@ -50,7 +51,8 @@ export function planOperations(
       left.push(hole);
       continue;
     }
-    for (const note of chosen.notes) once(noteFact(note, hole, chosen));
+    // Said of the first hole of its size, for all of them.
+    if (!known) for (const note of chosen.notes) facts.push(noteFact(note, hole, chosen));
     const { made, found } = planHole(jig, layout, hole, chosen.choices, o);
     for (const f of found) once(f);
     if (made.length === 0) left.push(hole);
@@ -162,7 +164,7 @@ function noteFact(note: Chosen['notes'][number], hole: Hole, chosen: Chosen): Fa
     because: last.because,
   };
   const care = note === 'no-centre-mark' || note === 'pilot-missing';
-  return raise(care ? 'care' : 'note', note, `${hole.drill} mm holes`, null, null, '', about);
+  return raise(care ? 'care' : 'note', note, hole.fitting, null, null, '', about);
 }
 
 function missingFact(holes: readonly Hole[], nearest: Tool | undefined): Fact {

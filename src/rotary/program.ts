@@ -129,17 +129,16 @@ function changeTool(jig: Jig, tool: Tool, h: Heights): Step[] {
 }
 
 function mount(jig: Jig, tool: Tool): Step[] {
-  const steps: Step[] = [
-    { kind: 'comment', text: `T${tool.id}: ${tool.kind} ${tool.diameter} mm` },
+  const name: Step = { kind: 'comment', text: `T${tool.id}: ${tool.kind} ${tool.diameter} mm` };
+  if (jig.rotary.machine.toolChange !== 'hand') {
+    return [name, { kind: 'tool', tool }, { kind: 'length', tool: tool.id }];
+  }
+  return [
+    name,
+    { kind: 'comment', text: `FIT T${tool.id}, TOUCH OFF Z0 ON THE HIGH SPOT OF THE OUTSIDE SKIN, THEN RESUME` },
     { kind: 'tool', tool },
+    { kind: 'pause' },
   ];
-  if (jig.rotary.machine.toolChange === 'hand') {
-    steps.push(
-      { kind: 'comment', text: `FIT T${tool.id}, TOUCH OFF Z0 ON THE HIGH SPOT OF THE OUTSIDE SKIN, THEN RESUME` },
-      { kind: 'pause' },
-    );
-  } else steps.push({ kind: 'length', tool: tool.id });
-  return steps;
 }
 
 /**
