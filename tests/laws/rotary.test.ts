@@ -104,6 +104,29 @@ describe('one drum, whatever the machine stands like', () => {
   });
 });
 
+describe('sign of A by plain vectors (ISO 841: + A is anticlockwise seen from the + X end, of the tool about the work)', () => {
+  test.each([
+    ['bottom', 'iso'],
+    ['top', 'iso'],
+    ['bottom', 'reversed'],
+    ['top', 'reversed'],
+  ] as const)('%s edge at X0, wired %s: every hole comes to the top, at its height', (datum, a) => {
+    const w = write(drum({ datum }, { a }));
+    expect(w.plan.operations.length).toBeGreaterThan(100);
+    for (const o of w.plan.operations) {
+      const theta = (o.hole.angle * Math.PI) / 180;
+      // Angles grow anticlockwise seen from above the top edge; + X points up through it only with the bottom edge at X0.
+      const seen = datum === 'bottom' ? theta : -theta;
+      const [y, z] = [-Math.sin(seen), Math.cos(seen)];
+      // The tool goes round the work by A, so the work turns by - A about + X under a tool that stands still.
+      const turn = -((a === 'iso' ? o.a : -o.a) * Math.PI) / 180;
+      expect(y * Math.cos(turn) - z * Math.sin(turn)).toBeCloseTo(0, 9);
+      expect(y * Math.sin(turn) + z * Math.cos(turn)).toBeCloseTo(1, 9);
+      expect(datum === 'bottom' ? o.x : 152 - o.x).toBeCloseTo(o.hole.height, 9);
+    }
+  });
+});
+
 describe('turning the jig turns the program', () => {
   prop.prop([fc.double({ min: 0.5, max: 40, noNaN: true })], { numRuns: 8, seed: 6 })('shifts A only', (turn) => {
     const turned = {
