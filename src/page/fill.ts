@@ -7,13 +7,15 @@ import type { LiveData, LiveReplay } from './live/data.ts';
 import { named } from './number.ts';
 import { dataText, policy } from './policy.ts';
 import { replayOf } from './replay.ts';
+import type { ReplayMove } from './replay-move.ts';
 import { changeSection } from './sections/change.ts';
 import { drawingsSection } from './sections/drawings.ts';
 import { findingsSection, verdict } from './sections/findings.ts';
 import { gaugeSection } from './sections/gauge.ts';
 import { holesSection } from './sections/holes.ts';
 import { replaySection } from './sections/replay.ts';
-import { assumedSection, budgetSection, filesSection, rotarySection, shoppingSection } from './sections/rest.ts';
+import { assumedSection, budgetSection, filesSection, shoppingSection } from './sections/rest.ts';
+import { rotarySection } from './sections/rotary.ts';
 import { workSection } from './sections/work.ts';
 import { viewOf } from './view.ts';
 
@@ -22,6 +24,7 @@ export function fillPage(data: PageData): string {
   const view = viewOf(data);
   const { template } = data;
   const short = clip(plain(data.jig.name), 80);
+  const moves = data.rotary?.program ? replayOf(data.rotary.program, data.jig.rotary.machine) : [];
   const stop = data.findings.some((f) => f.level === 'stop');
   const sections = [
     findingsSection(view),
@@ -31,7 +34,7 @@ export function fillPage(data: PageData): string {
     holesSection(view),
     gaugeSection(view),
     workSection(view, data),
-    rotarySection(data),
+    rotarySection(data, moves),
     data.rotary?.program ? replaySection(view, data.rotary.datum) : '',
     shoppingSection(view, data),
     budgetSection(data),
@@ -55,7 +58,7 @@ export function fillPage(data: PageData): string {
 <nav aria-label="Parts of this page">${navigation(sections)}</nav>
 <main id="main">${sections.join('\n')}</main>
 ${BAR}
-<script type="application/json" id="data">${dataText(liveData(data))}</script>
+<script type="application/json" id="data">${dataText(liveData(data, moves))}</script>
 ${template.solid ? `<script type="text/plain" id="solid-packed">${template.solid.packed}</script>` : ''}
 <script>${template.script}</script>
 </body>
@@ -72,14 +75,14 @@ function navigation(sections: readonly string[]): string {
 }
 
 /** What the page's script needs; the text of the page is not repeated. */
-const liveData = (data: PageData): LiveData => ({
+const liveData = (data: PageData, moves: readonly ReplayMove[]): LiveData => ({
   digest: data.digest,
   slug: data.jig.slug,
   files: data.files,
   collar: data.collar,
   rotary: data.rotary,
   dryRun: data.dryRun,
-  replay: liveReplay(data),
+  replay: liveReplay(data, moves),
   source: data.source,
   scene: data.template.solid ? solidScene(data.jig, data.layout) : null,
 });
@@ -92,10 +95,10 @@ const TURNING = section(
   'screen live-only',
 );
 
-function liveReplay({ rotary, jig, layout }: PageData): LiveReplay | null {
+function liveReplay({ rotary, layout }: PageData, moves: readonly ReplayMove[]): LiveReplay | null {
   if (!rotary?.program) return null;
   return {
-    moves: replayOf(rotary.program, jig.rotary.machine),
+    moves,
     radius: layout.radius,
     wall: layout.wall,
     depth: layout.depth,

@@ -1,7 +1,7 @@
 import { clip, esc } from '../../picture/svg.ts';
 import type { PageData } from '../data.ts';
 import { list, section, table, tick } from '../html.ts';
-import { named, spell } from '../number.ts';
+import { named } from '../number.ts';
 import { supplies } from '../shopping.ts';
 import type { View } from '../view.ts';
 
@@ -36,23 +36,6 @@ export function budgetSection(data: Pick<PageData, 'budget'>): string {
     'chances',
     'How sure is it',
     table('Chances from the accuracy of each step', [{ head: 'What' }, { head: 'Value' }, { head: 'Why' }], rows),
-  );
-}
-
-export function rotarySection(data: Pick<PageData, 'rotary' | 'dryRun'>): string {
-  if (!data.rotary) return '';
-  const { rotary, dryRun } = data;
-  const tools = rotary.tools.map((t) => ({ cells: [`T${t.id}`, esc(t.what), esc(t.for)] }));
-  const ran = dryRun
-    ? `<p>Dry run: ${spell(dryRun.seconds)}, ${dryRun.holes.length} holes found.</p>`
-    : '<p>The program was not run dry.</p>';
-  return section(
-    'rotary',
-    'Setup sheet, rotary axis',
-    `<ol>${rotary.setup.map((s) => `<li>${esc(s)}</li>`).join('')}</ol>${table('Tools', [{ head: 'No.' }, { head: 'Bit' }, { head: 'For' }], tools)}${ran}${
-      rotary.program === null ? '<p><b>The program is withheld</b> until nothing says stop.</p>' : ''
-    }`,
-    'sheet',
   );
 }
 
