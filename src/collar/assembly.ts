@@ -90,7 +90,8 @@ export function stepsOf(jig: Jig, built: Built, sectors: readonly SectorPlan[]):
     const list = [...new Set(opened.map((b) => size(b.opensTo as Mm)))].join(', ');
     steps.push(`Lift the collar off and open the holes to their sizes (${list}).`);
   }
-  if (jig.collar.cut === 'router') steps.push('The inside corners are relieved for a cutter of 3.2 mm or less.');
+  if (jig.collar.cut === 'router')
+    steps.push(`The inside corners are relieved for a cutter of ${size(2 * frame.stock.relief - 0.2)} or less.`);
   return steps;
 }
 

@@ -6,7 +6,7 @@ import { tolerance } from '../units/tolerance.ts';
 import { fluteOf } from './flutes.ts';
 import type { Post, RimEdge } from './plan.ts';
 import { guideLength, halfAngle } from './posts.ts';
-import { landOf, rules } from './rules.ts';
+import { LEAST_CUTTER, landOf, rules, widestCutter } from './rules.ts';
 
 /** A collar nobody asked for is drawn where it can be: what stands in its way is only a note. */
 export const gravest = (jig: Jig): Level => (jig.collar.asked ? 'stop' : 'note');
@@ -49,6 +49,31 @@ export function checkSpec(jig: Jig): Fact[] {
       unit: 'mm',
       facts: { oval, round: shell.round ?? 0, slide: rules.slide },
       ...lineAt(jig, 'collar.clearance', 'collar'),
+    });
+  }
+  const kerf = collar.sheet.kerf ?? collar.material.kerf;
+  if (collar.cut === 'router' && kerf < LEAST_CUTTER) {
+    facts.push({
+      level: careful(jig),
+      id: 'cutter-not-said',
+      at: 'collar',
+      measured: kerf,
+      limit: LEAST_CUTTER,
+      unit: 'mm',
+      facts: { material: collar.material.name, sheet: collar.sheet.name },
+      ...lineAt(jig, 'collar.cut', 'collar'),
+    });
+  }
+  if (collar.cut === 'router' && kerf > widestCutter(collar) + tolerance.noise) {
+    facts.push({
+      level,
+      id: 'cutter-wider-than-slot',
+      at: 'collar',
+      measured: kerf,
+      limit: widestCutter(collar),
+      unit: 'mm',
+      facts: { slot: collar.thickness + collar.material.fit },
+      ...lineAt(jig, 'collar.cut', 'collar'),
     });
   }
   if (shell.round === undefined) facts.push(unchecked('collar', 'does an oval shell pass the collar', 'shell.round'));

@@ -13,7 +13,8 @@ export interface CollarFrame {
   /** Begins the ids of its parts: `top`, `bottom`, or a sector's name. */
   readonly tag: string;
   readonly title: string;
-  readonly digest: string;
+  /** Undefined for a collar that is only reckoned with and never cut: its parts carry no engraving. */
+  readonly digest: string | undefined;
   /** +1 when depth below the bearing edge grows upwards (a bottom collar), -1 when downwards. */
   readonly sign: 1 | -1;
   /** Height of the bearing edge. */
@@ -85,7 +86,12 @@ export function fitsSheet(box: { readonly width: Mm; readonly height: Mm }, shee
  * The collar for one rim and its posts. Whole rings where the sheet takes them; otherwise two staggered layers of pieces,
  * jointed where no post stands. Undefined when no number of pieces fits the sheet and the free places.
  */
-export function ringFrame(jig: Jig, edge: RimEdge, posts: readonly Post[], digest: string): CollarFrame | undefined {
+export function ringFrame(
+  jig: Jig,
+  edge: RimEdge,
+  posts: readonly Post[],
+  digest: string | undefined,
+): CollarFrame | undefined {
   const base = frameBase(jig, edge, posts, digest);
   const spec = jig.collar;
   const keep = spec.material.fit + 2;
@@ -113,7 +119,7 @@ export function ringFrame(jig: Jig, edge: RimEdge, posts: readonly Post[], diges
 
 type Base = Omit<CollarFrame, 'rings' | 'reach' | 'layers' | 'band' | 'pieces' | 'joints' | 'wedges' | 'arc' | 'index'>;
 
-export function frameBase(jig: Jig, edge: RimEdge, posts: readonly Post[], digest: string): Base {
+export function frameBase(jig: Jig, edge: RimEdge, posts: readonly Post[], digest: string | undefined): Base {
   const stock = stockOf(jig.collar);
   const inside = largestRadius(jig) + jig.collar.clearance;
   const outside = outsideRadius(posts, stock);

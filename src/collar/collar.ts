@@ -23,6 +23,7 @@ const FORBIDDING: ReadonlySet<string> = new Set([
   'collar-binds',
   'sheet-thicker-than-slot',
   'bushing-wall-thin',
+  'cutter-wider-than-slot',
 ]);
 
 /**
@@ -41,8 +42,11 @@ export function planCollar(jig: Jig, layout: Layout, options: CollarOptions): St
   const saddles = joinedSectors(
     rounds.kept.slice(1).map((r, i) => buildSectors(jig, r, first, options.digest, 'without block', i + 2)),
   );
-  const rings = joined([buildRings(jig, first, options.digest), saddles]);
-  const sector = joinedSectors([buildSectors(jig, first, first, options.digest, 'with block'), saddles]);
+  // The way not asked for is worked out too, for its figures.
+  const cut = (build: CollarPlan['build']): string | undefined =>
+    build === jig.collar.build ? options.digest : undefined;
+  const rings = joined([buildRings(jig, first, cut('rings')), saddles]);
+  const sector = joinedSectors([buildSectors(jig, first, first, cut('sector'), 'with block'), saddles]);
   const chosen = jig.collar.build === 'rings' ? rings : sector;
   const forbidden = spec.some((f) => FORBIDDING.has(f.id));
   const built = forbidden ? joined([]) : chosen;

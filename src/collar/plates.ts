@@ -14,11 +14,14 @@ import { high, low, postEnd, ringsOf } from './stations.ts';
  * The two upright plates of a post. Their shoulders stand on the lip's face, the same plane the bearing edge rests on, so
  * a bore's height is one cut distance in one part, whatever the sheet's thickness. Side slots take the guide rings.
  */
-export function postPlates(c: CollarFrame, post: Post): { parts: Part[]; placements: Placement[] } {
-  const plates = (['inner', 'outer'] as const).map((side) => ({ side, part: plate(c, post, side) }));
+export function postPlates(c: CollarFrame): { parts: Part[]; placements: Placement[] } {
+  const names: Names = new Map();
+  const plates = c.posts.flatMap((post) =>
+    (['inner', 'outer'] as const).map((side) => ({ post, side, part: plate(c, post, side, names) })),
+  );
   return {
     parts: plates.map((p) => p.part),
-    placements: plates.map(({ side, part }) => ({
+    placements: plates.map(({ post, side, part }) => ({
       part: part.id,
       instance: 1,
       collar: c.tag,
@@ -28,26 +31,29 @@ export function postPlates(c: CollarFrame, post: Post): { parts: Part[]; placeme
   };
 }
 
-function plate(c: CollarFrame, post: Post, side: 'inner' | 'outer'): Part {
-  const from = c.arc === undefined ? `collar-${post.id}-${side}` : `collar-${c.tag}-${post.id}-${side}`;
+/** Lettering already drawn: alike plates carry the same name in the same place, and strokes take longer than cuts. */
+type Names = Map<string, readonly Path[]>;
+
+function plate(c: CollarFrame, post: Post, side: 'inner' | 'outer', names: Names): Part {
+  const id = c.arc === undefined ? `collar-${post.id}-${side}` : `collar-${c.tag}-${post.id}-${side}`;
   const named = side === 'outer' && !c.index.includes(post);
   const end = postEnd(post, c.rings, c.band, c.land, c.cap);
   const bores = post.bores.map((b) =>
-    circle('CUT-INNER', from, { x: b.x, y: c.sign * b.s }, b.diameter / 2, named ? b.hole.id : undefined),
+    circle('CUT-INNER', 'bore', { x: b.x, y: c.sign * b.s }, b.diameter / 2, named ? b.hole.id : undefined),
   );
   return {
-    id: from,
+    id,
     job: 'collar',
     name: `${post.id}, ${side} guide plate`,
-    outer: plateOutline(c, post, side, end, from),
+    outer: plateOutline(c, post, side, end),
     inner: bores,
-    marks: plateMarks(c, post, side, end, from),
+    marks: c.digest === undefined ? [] : plateMarks(c, post, side, end, names),
     quantity: 1,
     turns: true,
   };
 }
 
-function plateOutline(c: CollarFrame, post: Post, side: 'inner' | 'outer', end: Mm, from: string): Path {
+function plateOutline(c: CollarFrame, post: Post, side: 'inner' | 'outer', end: Mm): Path {
   const w = post.width / 2;
   const n = post.neck[side === 'inner' ? 0 : 1] / 2;
   const right: (readonly [Mm, Mm])[] = [
@@ -62,10 +68,10 @@ function plateOutline(c: CollarFrame, post: Post, side: 'inner' | 'outer', end: 
   right.push([w, end]);
   const left = [...right].reverse().map(([x, s]) => [-x, s] as const);
   const points = [...right, ...left].map(([x, s]): Step => ({ x, y: c.sign * s }));
-  return contour('CUT-OUTER', from, c.sign > 0 ? points : points.reverse(), c.stock.relief, false);
+  return contour('CUT-OUTER', 'plate outline', c.sign > 0 ? points : points.reverse(), c.stock.relief, false);
 }
 
-function plateMarks(c: CollarFrame, post: Post, side: 'inner' | 'outer', end: Mm, from: string): Shape[] {
+function plateMarks(c: CollarFrame, post: Post, side: 'inner' | 'outer', end: Mm, names: Names): Shape[] {
   const at = (x: Mm, s: Mm) => ({ x, y: c.sign * s });
   const marks: Shape[] = [];
   const taken = [
@@ -84,18 +90,18 @@ function plateMarks(c: CollarFrame, post: Post, side: 'inner' | 'outer', end: Mm
     const [a, b] = widest;
     const patch = { center: at(0, (a + b) / 2), width: post.width - 14, height: b - a - 1 };
     marks.push(...inscribe([post.id, side === 'outer' ? 'up - out' : 'up - inner'], patch, 3.5));
-    marks.push(...arrow(post.width / 2 - 2.5, c.sign * ((a + b) / 2), Math.min(8, b - a - 2), from));
+    marks.push(...arrow(post.width / 2 - 2.5, c.sign * ((a + b) / 2), Math.min(8, b - a - 2)));
   }
   for (const b of post.bores) marks.push(...boreLabel(post, b, c.sign));
-  marks.push(...buildName(c, post, end));
+  marks.push(...buildName(c, post, end, names));
   // The post's own line, at its free end, to be held to a line drawn on the shell.
   const tick = Math.min(4, end - Math.max(...taken.map((x) => x[1]), 0) - 0.5);
-  if (tick > 1) marks.push(segment('ENGRAVE', from, at(0, end - 0.5), at(0, end - 0.5 - tick)));
+  if (tick > 1) marks.push(segment('ENGRAVE', 'line', at(0, end - 0.5), at(0, end - 0.5 - tick)));
   return marks;
 }
 
 /** Name of the build, up the left side of the plate where no bore and no slot comes. */
-function buildName(c: CollarFrame, post: Post, end: Mm): Path[] {
+function buildName(c: CollarFrame, post: Post, end: Mm, names: Names): readonly Path[] {
   const column = 5;
   const x = -post.width / 2 + column / 2 + 0.8;
   const bores = post.bores.filter(
@@ -107,16 +113,20 @@ function buildName(c: CollarFrame, post: Post, end: Mm): Path[] {
   ];
   const free = widestFree(1, end - 1, taken);
   const patch = { center: { x, y: (c.sign * (free.from + free.to)) / 2 }, width: column, height: free.to - free.from };
-  return inscribeFirst([[c.title], halved(c.title), [c.digest.slice(0, 8)]], patch, 2.5);
+  const key = JSON.stringify(patch);
+  const name =
+    names.get(key) ?? inscribeFirst([[c.title], halved(c.title), [(c.digest ?? '').slice(0, 8)]], patch, 2.5);
+  names.set(key, name);
+  return name;
 }
 
 /** An arrow pointing up the shell, beside the lettering. */
-function arrow(x: Mm, y: Mm, length: Mm, from: string): Path[] {
+function arrow(x: Mm, y: Mm, length: Mm): Path[] {
   if (length < 3) return [];
   const top = y + length / 2;
   return [
-    segment('ENGRAVE', from, { x, y: y - length / 2 }, { x, y: top }),
-    chain('ENGRAVE', from, [
+    segment('ENGRAVE', 'arrow', { x, y: y - length / 2 }, { x, y: top }),
+    chain('ENGRAVE', 'arrow', [
       { x: x - 1.2, y: top - 2 },
       { x, y: top },
       { x: x + 1.2, y: top - 2 },

@@ -21,12 +21,12 @@ export interface Built {
 }
 
 /** Rings with upright guide plates: one collar for each edge that rows are measured from. */
-export function buildRings(jig: Jig, posts: readonly Post[], digest: string): Built {
+export function buildRings(jig: Jig, posts: readonly Post[], digest: string | undefined): Built {
   const built = (['top', 'bottom'] as const).map((edge) => oneCollar(jig, edge, posts, digest));
   return joined(built);
 }
 
-function oneCollar(jig: Jig, edge: RimEdge, posts: readonly Post[], digest: string): Built {
+function oneCollar(jig: Jig, edge: RimEdge, posts: readonly Post[], digest: string | undefined): Built {
   const here = posts.filter((p) => p.edge === edge);
   if (here.length === 0) return joined([]);
   const { frame, beyond, facts } = frameInReach(jig, edge, here, (kept) => ringFrame(jig, edge, kept, digest));
@@ -34,12 +34,7 @@ function oneCollar(jig: Jig, edge: RimEdge, posts: readonly Post[], digest: stri
     const none = beyond.length === here.length && facts.length === here.length;
     return { ...joined([]), beyond, facts: none ? facts : [...facts, tooSmallSheet(jig, edge, here, digest)] };
   }
-  const made = [
-    ringParts(frame),
-    ...frame.posts.map((p) => postPlates(frame, p)),
-    wedgeParts(frame, jig),
-    backingBlock(frame, jig),
-  ];
+  const made = [ringParts(frame), postPlates(frame), wedgeParts(frame, jig), backingBlock(frame, jig)];
   return {
     frames: [frame],
     parts: made.flatMap((m) => m.parts),
@@ -50,7 +45,7 @@ function oneCollar(jig: Jig, edge: RimEdge, posts: readonly Post[], digest: stri
   };
 }
 
-export function tooSmallSheet(jig: Jig, edge: RimEdge, posts: readonly Post[], digest: string): Fact {
+export function tooSmallSheet(jig: Jig, edge: RimEdge, posts: readonly Post[], digest: string | undefined): Fact {
   const { outside } = frameBase(jig, edge, posts, digest);
   const { width, height, margin } = jig.collar.sheet;
   return {

@@ -66,15 +66,15 @@ function ringPart(c: CollarFrame, plan: RingPlan, piece: Piece, rot: Deg, id: st
         ...plan.pockets.filter(here).map((a) => pocketNotch(c, a - rot)),
       ].sort((a, b) => wrapDeg(a.angle - start(piece, rot)) - wrapDeg(b.angle - start(piece, rot)));
   const inside = plan.lip ? c.lipInside : c.inside;
-  const edges = piece.whole ? wholeRing(c, inside, notches, id) : pieceOf(c, piece, inside, notches, rot, id);
-  const mortises = plan.lip ? posts.flatMap(({ post, rel }) => mortisesOf(c, post, rel - rot, id)) : [];
+  const edges = piece.whole ? wholeRing(c, inside, notches) : pieceOf(c, piece, inside, notches, rot);
+  const mortises = plan.lip ? posts.flatMap(({ post, rel }) => mortisesOf(c, post, rel - rot)) : [];
   return {
     id,
     job: 'collar',
     name,
     outer: edges.outer,
-    inner: [...edges.inner, ...mortises, ...pinHoles(c, piece, rot, id), ...(plan.lip ? [] : cordHoles(c, rot, id))],
-    marks: ringMarks(c, piece, posts, here, rot, id, name),
+    inner: [...edges.inner, ...mortises, ...pinHoles(c, piece, rot), ...(plan.lip ? [] : cordHoles(c, rot))],
+    marks: c.digest === undefined ? [] : ringMarks(c, piece, posts, here, rot, name),
     quantity: 1,
     turns: true,
   };
@@ -82,17 +82,12 @@ function ringPart(c: CollarFrame, plan: RingPlan, piece: Piece, rot: Deg, id: st
 
 const start = (piece: Piece, rot: Deg): Deg => (piece.whole ? 0 : piece.from - rot);
 
-function wholeRing(
-  c: CollarFrame,
-  inside: Mm,
-  notches: readonly Notch[],
-  id: string,
-): { outer: Circle; inner: (Path | Circle)[] } {
+function wholeRing(c: CollarFrame, inside: Mm, notches: readonly Notch[]): { outer: Circle; inner: (Path | Circle)[] } {
   const hole =
     notches.length === 0
-      ? circle('CUT-INNER', id, { x: 0, y: 0 }, inside)
-      : contour('CUT-INNER', id, notchedEdge(notches, inside, 'ccw'), c.stock.relief, true);
-  return { outer: circle('CUT-OUTER', id, { x: 0, y: 0 }, c.outside), inner: [hole] };
+      ? circle('CUT-INNER', 'inner edge', { x: 0, y: 0 }, inside)
+      : contour('CUT-INNER', 'inner edge', notchedEdge(notches, inside, 'ccw'), c.stock.relief, true);
+  return { outer: circle('CUT-OUTER', 'ring outline', { x: 0, y: 0 }, c.outside), inner: [hole] };
 }
 
 function pieceOf(
@@ -101,7 +96,6 @@ function pieceOf(
   inside: Mm,
   notches: readonly Notch[],
   rot: Deg,
-  id: string,
 ): { outer: Path; inner: (Path | Circle)[] } {
   const [a, b] = [piece.from - rot + jointGap(c), piece.to - rot - jointGap(c)];
   const steps: Step[] = [
@@ -111,7 +105,7 @@ function pieceOf(
     ...notchedEdge(notches, inside, 'cw'),
     { ...beside(a, 0, inside), round: 'cw' },
   ];
-  return { outer: contour('CUT-OUTER', id, steps, c.stock.relief, false), inner: [] };
+  return { outer: contour('CUT-OUTER', 'ring outline', steps, c.stock.relief, false), inner: [] };
 }
 
 /** A post's notch, open to the inside, stepped: the inner plate rests on the step, the outer plate on the bottom. */
@@ -149,7 +143,7 @@ function pocketNotch(c: CollarFrame, angle: Deg): Notch {
 }
 
 /** Slots in the lip for a post's two feet; one stepped slot where the bridge between two would be too thin to stand. */
-function mortisesOf(c: CollarFrame, post: Post, angle: Deg, id: string): Path[] {
+function mortisesOf(c: CollarFrame, post: Post, angle: Deg): Path[] {
   const [wide, narrow] = post.neck.map((n) => n / 2 + c.stock.fit / 2) as [Mm, Mm];
   const t = c.stock.t;
   const [a, b] = [post.inner - c.stock.fit, post.inner + t];
@@ -158,7 +152,7 @@ function mortisesOf(c: CollarFrame, post: Post, angle: Deg, id: string): Path[] 
     // Out and left are a right-handed pair, so corners in this order run counter-clockwise.
     return contour(
       'CUT-INNER',
-      id,
+      'slot',
       corners.map(([u, r]) => beside(angle, u, r)),
       c.stock.relief,
       true,
@@ -198,18 +192,18 @@ function pinAngles(c: CollarFrame): Deg[] {
   return c.joints.flatMap((j) => [j - off, j + off]);
 }
 
-function pinHoles(c: CollarFrame, piece: Piece, rot: Deg, id: string): Circle[] {
+function pinHoles(c: CollarFrame, piece: Piece, rot: Deg): Circle[] {
   return pinAngles(c)
     .filter((a) => isIn(piece, a))
-    .map((a) => circle('CUT-INNER', id, beside(a - rot, 0, c.pitchRadius), rules.pin / 2));
+    .map((a) => circle('CUT-INNER', 'pin hole', beside(a - rot, 0, c.pitchRadius), rules.pin / 2));
 }
 
 /** Holes for the cord that ties a sector to the shell, one near each end. */
-function cordHoles(c: CollarFrame, rot: Deg, id: string): Circle[] {
+function cordHoles(c: CollarFrame, rot: Deg): Circle[] {
   if (c.arc === undefined) return [];
   const off = toDeg(CORD.fromEnd / c.pitchRadius);
   return [c.arc.from + off, c.arc.to - off].map((a) =>
-    circle('CUT-INNER', id, beside(a - rot, 0, c.pitchRadius), CORD.hole / 2),
+    circle('CUT-INNER', 'cord hole', beside(a - rot, 0, c.pitchRadius), CORD.hole / 2),
   );
 }
 
@@ -221,7 +215,6 @@ function ringMarks(
   posts: readonly { readonly post: Post; readonly rel: Deg }[],
   here: (a: Deg) => boolean,
   rot: Deg,
-  id: string,
   name: string,
 ): Shape[] {
   const marks: Shape[] = [];
@@ -242,7 +235,7 @@ function ringMarks(
     marks.push(
       segment(
         'ENGRAVE',
-        id,
+        'line',
         beside(zero - rot, 0, c.outside - c.stock.web + 1),
         beside(zero - rot, 0, c.outside - 0.5),
       ),
@@ -270,7 +263,7 @@ function ringMarks(
   // A straight line of text bows away from the ring's middle by its sagitta.
   const bow = c.pitchRadius - Math.sqrt(c.pitchRadius ** 2 - (width / 2) ** 2);
   const label = name.replace(/^(.*) collar, /, '$1 ');
-  const digest = c.digest.slice(0, 8);
+  const digest = (c.digest ?? '').slice(0, 8);
   const wordings = [
     [label, c.title, digest],
     [label, ...halved(c.title), digest],

@@ -55,10 +55,18 @@ export interface Stock {
 
 /** A small cutter of an eighth of an inch is what most builders own. */
 const CUTTER: Mm = 3.175;
+/** No router cuts sheet with a thinner one; a beam is thinner than this. */
+export const LEAST_CUTTER: Mm = 0.8;
+const SHADE: Mm = 0.1;
+
+/** Widest cutter whose two corner reliefs go side by side into the end of a slot as wide as the sheet is thick. */
+export const widestCutter = (spec: CollarSpec): Mm =>
+  2 * ((0.49 * (spec.thickness + spec.material.fit)) / Math.SQRT2 - SHADE);
 
 export function stockOf(spec: CollarSpec): Stock {
   const t = spec.thickness;
-  const cutter = Math.max(CUTTER, spec.sheet.kerf ?? spec.material.kerf);
+  const said = spec.sheet.kerf ?? spec.material.kerf;
+  const cutter = said >= LEAST_CUTTER ? said : Math.min(CUTTER, widestCutter(spec));
   return {
     t,
     fit: spec.material.fit,
@@ -66,7 +74,7 @@ export function stockOf(spec: CollarSpec): Stock {
     grip: Math.max(t, 5),
     ledge: Math.max(t / 2, 2.5, 2 * spec.sheet.bridge),
     // A shade more than the cutter's own radius, so that the cutter's path keeps an arc to follow.
-    relief: spec.cut === 'router' ? cutter / 2 + 0.1 : 0,
+    relief: spec.cut === 'router' ? cutter / 2 + SHADE : 0,
   };
 }
 

@@ -16,7 +16,7 @@ export function buildSectors(
   jig: Jig,
   posts: readonly Post[],
   pins: readonly Post[],
-  digest: string,
+  digest: string | undefined,
   block: 'with block' | 'without block',
   round = 1,
 ): SectorBuild {
@@ -32,7 +32,7 @@ export function buildSectors(
       const small = facts.length === 0 ? [tooSmallSheet(jig, plan.edge, all, digest)] : [];
       return { ...joined([]), beyond: plan.serves, facts: [...facts, ...small] };
     }
-    const made = [ringParts(frame), ...frame.posts.map((p) => postPlates(frame, p))];
+    const made = [ringParts(frame), postPlates(frame)];
     if (!blocked.has(plan.edge)) made.push(backingBlock(frame, jig));
     blocked.add(plan.edge);
     return {

@@ -168,7 +168,7 @@ export function sectorFrame(
   jig: Jig,
   plan: SectorPlan,
   posts: readonly Post[],
-  digest: string,
+  digest: string | undefined,
 ): CollarFrame | undefined {
   const base = frameBase(jig, plan.edge, posts, digest);
   const inside = jig.shell.radius;

@@ -45,6 +45,18 @@ export const collarSayings: Readonly<Record<string, Saying>> = {
         : `Measure the sheet again, or choose the material it is of; ${word(f, 'material')} works up to ${atMost(f.limit ?? 0)}.`,
     source: `6 mm plywood measures 5.4 to 6.3 mm: ${PRACTICE}`,
   },
+  'cutter-not-said': {
+    text: (f) =>
+      `The collar is to be cut with a router, but the lines are drawn for a cut ${measured(f, 2)} wide: that is a beam, no cutter.`,
+    try: (f) => `Give a sheet profile (now ${word(f, 'sheet')}) whose kerf is the cutter's diameter.`,
+    source: PRACTICE,
+  },
+  'cutter-wider-than-slot': {
+    text: (f) =>
+      `A cutter of ${measured(f, 2)} does not get into the corners of slots ${mm(f, 'slot', 2)} wide; ${limit(f, 2)} is the most.`,
+    try: (f) => `Take a cutter of ${atMost(f.limit ?? 0)} or less, or a thicker sheet.`,
+    source: 'derived',
+  },
   'bushing-wall-thin': {
     text: (f) =>
       `A bushing of ${mm(f, 'inside')} inside and ${measured(f)} outside has too thin a wall to be made or bedded.`,

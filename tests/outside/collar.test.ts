@@ -360,6 +360,18 @@ describe('bad input is named with the limit and the nearest value that works', (
     expect(found(base({}, { bushing: { inside: 6, outside: 10, length: 18 } }), 'collar-guide-short')).toBeUndefined();
   });
 
+  test('a router needs its cutter said, and one that gets into the slots', () => {
+    const { jig, layout } = planned(base({}, { cut: 'router' }));
+    const ids = (kerf: number): string[] => {
+      const sheet = { ...jig.collar.sheet, kerf };
+      return planCollar({ ...jig, collar: { ...jig.collar, sheet } }, layout, { digest: '' }).facts.map((f) => f.id);
+    };
+    expect(ids(0.25)).toContain('cutter-not-said');
+    expect(ids(3)).not.toContain('cutter-not-said');
+    expect(ids(3.88)).not.toContain('cutter-wider-than-slot');
+    expect(ids(3.9)).toContain('cutter-wider-than-slot');
+  });
+
   test('a hostile jig neither throws nor makes nonsense', () => {
     for (const more of [
       { shell: { diameter: 60, depth: 20, wall: 3, edges: 'cut' } },
