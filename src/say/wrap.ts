@@ -85,4 +85,20 @@ export const wrapSayings: Readonly<Record<string, Saying>> = {
     try: () => 'choose a larger page, a smaller margin or a smaller overlap',
     source: 'derived',
   },
+  'coupon-impossible': {
+    text: (f) =>
+      `${num(f, 'slips', 0)} slips side by side read ${num(f, 'reading', 2)} mm, and were drawn ${num(f, 'drawn', 0)} mm: the beam cannot have left that`,
+    try: () => 'measure again, all slips in one reading, without the frame',
+    source: 'derived',
+  },
+  'coupon-unlikely': {
+    text: (f) => `a kerf of ${measured(f, 2)} is not what a laser leaves (0.05 to 0.5 mm)`,
+    try: () => 'count the slips and measure again; a beam out of focus cuts wide',
+    source: 'workshop artwork guides, common practice',
+  },
+  'coupon-no-slot': {
+    text: (f) => `there is no slot ${measured(f, 0)} on the coupon: they are numbered 1 to ${limit(f, 0)}`,
+    try: () => 'give the number engraved above the narrowest slot that a slip slides into',
+    source: 'derived',
+  },
 };

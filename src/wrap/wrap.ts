@@ -14,6 +14,7 @@ import type { Layout } from '../model/layout.ts';
 import type { Staged } from '../model/stage.ts';
 import { type Deg, type Mm, wrapDeg } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
+import { cardPages, cardParts, type RodFit } from './cards.ts';
 import { boxesOf, closingMark, ticksAlong, ticksAt } from './closing.ts';
 import { LAND } from './joints.ts';
 import { lettering } from './lettered.ts';
@@ -55,13 +56,22 @@ export interface WrapPlan {
   /** The same for paper. */
   readonly paperLength: Mm;
   readonly pieces: readonly WrapPiece[];
+  /** Cards to hold against the real thing, at finished size, and the same laid out on pages for `wrap.pdf`. */
+  readonly cards: readonly Part[];
+  readonly cardPages: readonly Drawing[];
+}
+
+export interface WrapOptions {
+  readonly digest: string;
+  /** Rod lengths that fit, for the rod cards. */
+  readonly rods?: readonly RodFit[];
 }
 
 /**
  * The wrap template: the shell's skin laid flat at the sheet's neutral line, with every hole, outline and line, whole and in
  * panels, and once more for paper.
  */
-export function planWrap(jig: Jig, layout: Layout, options: { readonly digest: string }): Staged<WrapPlan> {
+export function planWrap(jig: Jig, layout: Layout, options: WrapOptions): Staged<WrapPlan> {
   const { wrap } = jig;
   const facts: Fact[] = [...materialFacts(jig), ...nameFacts(jig)];
   const kerf = wrap.sheet.kerf ?? wrap.material.kerf;
@@ -109,6 +119,7 @@ export function planWrap(jig: Jig, layout: Layout, options: { readonly digest: s
   const paper = drawTemplate(jig, paperSkin, paperCut, 'cross', 0, options.digest);
   facts.push(paperGrows(paperSkin));
 
+  const cards = cardParts(jig, options.rods);
   const angle = (x: Mm): Deg => roll({ x, y: 0 }, skin.flat).angle;
   return {
     value: {
@@ -120,6 +131,8 @@ export function planWrap(jig: Jig, layout: Layout, options: { readonly digest: s
       length: skin.turn,
       paperLength: paperSkin.turn,
       pieces: pieces.map((p) => pieceOf(p, pieces, layout.depth, angle)),
+      cards,
+      cardPages: cardPages(cards, wrap.paper, jig.name),
     },
     facts,
   };

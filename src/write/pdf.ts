@@ -6,7 +6,7 @@ import type { Box } from '../drawing/spans.ts';
 import type { Drawing, Shape } from '../model/drawing.ts';
 import type { PaperProfile } from '../model/sheet.ts';
 import type { Mm } from '../units/scalar.ts';
-import { joinLine, pageFrame } from './pdf-frame.ts';
+import { type FrameInput, joinLine, pageFrame } from './pdf-frame.ts';
 import { boxed, POINTS_PER_MM, strokes } from './pdf-page.ts';
 
 export interface PdfOptions {
@@ -14,21 +14,39 @@ export interface PdfOptions {
   /** What a printer that scales is to be fed: 100 / (what its 100 mm ruler measured), across and up. */
   readonly scaleX?: number;
   readonly scaleY?: number;
+  /** Further drawings, on pages after the first's. */
+  readonly more?: readonly Drawing[];
 }
 
 /** No clock here: the same drawing gives the same bytes on any day. */
 const NO_DATE = new Date(0);
 
 /**
- * A drawing on paper, 1:1, over as many tiles as it takes: lines only, no fonts, no scaling asked of the printer. Neighbouring
- * tiles share `paper.overlap` mm and a joint line. Every page carries 100 mm check rulers both ways. Throws RangeError for a
- * page that has no room for a tile.
+ * Drawings on paper, 1:1, each over as many tiles as it takes: lines only, no fonts, no scaling asked of the printer.
+ * Neighbouring tiles share `paper.overlap` mm and a joint line. Every page carries 100 mm check rulers both ways. Throws
+ * RangeError for a page that has no room for a tile.
  */
 export async function toPdf(drawing: Drawing, paper: PaperProfile, options: PdfOptions): Promise<Uint8Array> {
-  const { title, scaleX = 1, scaleY = 1 } = options;
-  const [width, height] = [drawing.max.x - drawing.min.x, drawing.max.y - drawing.min.y];
-  const tiles = tiling(paper, width * scaleX, height * scaleY);
-  if (tiles === undefined) throw new RangeError(`${paper.name}: no room for a tile`);
+  const { title, scaleX = 1, scaleY = 1, more = [] } = options;
+  const tiled = [drawing, ...more].map((d) => {
+    const tiles = tiling(paper, (d.max.x - d.min.x) * scaleX, (d.max.y - d.min.y) * scaleY);
+    if (tiles === undefined) throw new RangeError(`${paper.name}: no room for a tile`);
+    return { drawing: d, tiles };
+  });
+  const pages = tiled.reduce((sum, { tiles }) => sum + tiles.columns * tiles.rows, 0);
+  const doc = await begin(title);
+  let first = 1;
+  for (const { drawing: d, tiles } of tiled) {
+    const name = d === drawing ? title : d.title;
+    addTiles(doc, d, { title: name, tiling: tiles, paper, page: first, pages, scaleX, scaleY });
+    first += tiles.columns * tiles.rows;
+  }
+  return doc.save({ useObjectStreams: false, addDefaultPage: false, updateFieldAppearances: false });
+}
+
+/** The pages of one drawing; `page` is the number of its first. */
+function addTiles(doc: PDFDocument, drawing: Drawing, frame: Omit<FrameInput, 'column' | 'row'>): void {
+  const { tiling: tiles, paper, scaleX, scaleY } = frame;
   const { page, tile, columns, rows } = tiles;
   // From here on in drawing millimetres: a printer that shrinks shows more of the drawing on a page.
   const [w, h] = [tile.width / scaleX, tile.height / scaleY];
@@ -40,30 +58,25 @@ export async function toPdf(drawing: Drawing, paper: PaperProfile, options: PdfO
   for (let i = 1; i < columns; i++) joints.push(...joinLine(startX(i) + overX / 2, drawing.min.y, drawing.max.y, true));
   for (let j = 1; j < rows; j++) joints.push(...joinLine(startY(j) + overY / 2, drawing.min.x, drawing.max.x, false));
   const shapes = boxed([...drawing.shapes, ...joints]);
+  const sheet: Box = { min: { x: 0, y: 0 }, max: { x: page.width, y: page.height } };
+  const [left, low] = [paper.margin + STRIP.left, paper.margin + STRIP.below];
 
-  const doc = await begin(title);
-  const pages = columns * rows;
-  for (let j = 0; j < rows; j++) {
-    for (let i = 0; i < columns; i++) {
-      const number = j * columns + i + 1;
-      const window: Box = { min: { x: startX(i), y: startY(j) }, max: { x: startX(i) + w, y: startY(j) + h } };
-      const [left, low] = [paper.margin + STRIP.left, paper.margin + STRIP.below];
-      const place = { dx: left - scaleX * window.min.x, dy: low - scaleY * window.min.y, scaleX, scaleY };
-      const notes =
-        i > 0
-          ? [...letters('cut here, glue on the tile before', { x: startX(i) + overX / 2 + 3, y: drawing.max.y + 2 }, 2)]
-          : [];
-      const frame = pageFrame({ title, tiling: tiles, paper, column: i, row: j, page: number, pages, scaleX, scaleY });
-      const sheet: Box = { min: { x: 0, y: 0 }, max: { x: page.width, y: page.height } };
+  for (let row = 0; row < rows; row++) {
+    for (let column = 0; column < columns; column++) {
+      const [x, y] = [startX(column), startY(row)];
+      const window: Box = { min: { x, y }, max: { x: x + w, y: y + h } };
+      const place = { dx: left - scaleX * x, dy: low - scaleY * y, scaleX, scaleY };
+      const note = { x: x + overX / 2 + 3, y: drawing.max.y + 2 };
+      const notes = column > 0 ? letters('cut here, glue on the tile before', note, 2) : [];
+      const around = pageFrame({ ...frame, column, row, page: frame.page + row * columns + column });
       const body = [
         strokes([...shapes, ...boxed(notes)], window, place),
-        strokes(boxed(frame), sheet, { dx: 0, dy: 0, scaleX: 1, scaleY: 1 }),
+        strokes(boxed(around), sheet, { dx: 0, dy: 0, scaleX: 1, scaleY: 1 }),
       ].join('\n');
       const leaf = doc.addPage([page.width * POINTS_PER_MM, page.height * POINTS_PER_MM]);
       leaf.node.set(PDFName.of('Contents'), doc.context.register(packed(doc, body)));
     }
   }
-  return doc.save({ useObjectStreams: false, addDefaultPage: false, updateFieldAppearances: false });
 }
 
 /** Node's own deflate: the library's, in script, takes longer than all the rest. */
