@@ -133,6 +133,11 @@ figure,.finding,tr{break-inside:avoid}
 .scroll{overflow:visible}
 .wide .picture{min-width:0}
 .picture:not(.true){max-height:150mm}
+.picture:is(.setup){max-height:64mm}
+#rotary figure{margin:2mm 0;padding:1mm}
+#rotary .pair{columns:1}
+#rotary .pair .picture{max-height:32mm}
+#rotary table{font-size:.85em}
 .pair{display:block;columns:2}
 .pair figure{margin-bottom:4mm}
 th,td{padding:.12rem .3rem}

@@ -142,7 +142,8 @@ describe('on paper', () => {
     await o.page.emulateMedia({ media: 'print' });
     for (const id of ['change', 'turning', 'replay', 'picked'])
       expect(await o.page.locator(`#${id}`).isVisible(), id).toBe(false);
-    // A4 less the margins of 12 mm is 273 mm high.
+    // A4 less the margins of 12 mm is 186 by 273 mm.
+    await o.page.setViewportSize({ width: 703, height: 1032 });
     const sheet = await o.page.locator('#rotary').boundingBox();
     expect(sheet!.height).toBeLessThan((273 / 25.4) * 96);
     const pdf = (await o.page.pdf({ format: 'A4' })).toString('latin1');
