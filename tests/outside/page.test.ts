@@ -10,7 +10,7 @@ import { supplies } from '../../src/page/shopping.ts';
 import { viewOf } from '../../src/page/view.ts';
 import { workSteps } from '../../src/page/work/order.ts';
 import { clip, esc } from '../../src/picture/svg.ts';
-import { SAMPLE, samplePage } from '../browser/sample.ts';
+import { SAMPLE, samplePage, samplePageWithProgram } from '../browser/sample.ts';
 
 let template: PageTemplate;
 beforeAll(async () => {
@@ -116,6 +116,22 @@ describe('the order of work', () => {
     const first = data.layout.placed[0]!.holes.map((h) => h.id);
     const all = [...first, ...listed, 'vent'].sort();
     expect(all).toEqual(data.plan.holes.map((h) => h.id).sort());
+  });
+
+  test('a collar is built before it marks, step by step; a rotary drills by program, after the witness move', () => {
+    const collar = {
+      supplies: [],
+      steps: [
+        { title: 'one', body: ['Glue & clamp.'] },
+        { title: 'two', body: ['Wait.'] },
+      ],
+    };
+    const byCollar = workSteps(viewOf(samplePage(template, `${SAMPLE}method: collar\n`)), { rotary: null, collar });
+    expect(byCollar.map((s) => s.id).slice(1, 4)).toEqual(['tape', 'collar', 'mark']);
+    expect(byCollar[2]!.ticks.map((t) => t.text)).toEqual(['Glue &amp; clamp.', 'Wait.']);
+    const page = samplePageWithProgram(template);
+    const ids = workSteps(viewOf(page), page).map((s) => s.id);
+    expect(ids).toEqual(['measure', 'tape', 'mark', 'side', 'witness', 'one', 'program', 'deburr', 'fit']);
   });
 
   test('counts bits and changes: 5 mm and 6 mm bits, one change, 34 holes', () => {

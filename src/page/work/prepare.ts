@@ -9,8 +9,8 @@ import type { Extra, WorkStep } from './step.ts';
 /** Before anything turns: measure the hardware, measure the shell, mark, and see that it is the right way up. */
 export function measure(view: View): WorkStep {
   const items = [
-    ...view.jig.rows.map((r) => ({ name: `lug, ${r.name} row`, pattern: r.holes, foot: r.foot })),
-    ...view.jig.fittings.map((f) => ({ name: f.name, pattern: f.holes, foot: f.foot })),
+    ...view.jig.rows.map((r) => ({ name: `lug, ${r.name} row`, pattern: r.holes, foot: r.foot, rod: r.rod })),
+    ...view.jig.fittings.map((f) => ({ name: f.name, pattern: f.holes, foot: f.foot, rod: undefined })),
   ];
   return {
     id: 'measure',
@@ -21,6 +21,9 @@ export function measure(view: View): WorkStep {
       const parts = [
         far > 0 ? `holes ${both(far)} apart` : i.pattern.points.length === 0 ? 'no holes' : 'one hole',
         i.pattern.screw ? `screw ${esc(i.pattern.screw.text)}` : '',
+        i.rod
+          ? `end face ${both(i.rod.face)} from the middle of the holes, first thread ${both(i.rod.catch)} deep, stop ${both(i.rod.bottom)} deep`
+          : '',
         i.foot ? `foot ${both(i.foot.left + i.foot.right)} by ${both(i.foot.up + i.foot.down)}` : '',
       ].filter((t) => t !== '');
       return { id: `measure-${k}`, text: `<bdi>${esc(clip(i.name, 60))}</bdi>: ${parts.join(', ')}` };
@@ -77,20 +80,38 @@ const HOW: Readonly<Record<Method, readonly string[]>> = {
   ],
 };
 
-export function mark(view: View, extra: Extra): WorkStep {
-  const method = view.jig.method ?? 'tape';
+/** The collar is made before it marks anything; without one there is nothing to do. */
+export function makeCollar(view: View, extra: Extra): readonly WorkStep[] {
+  const steps = extra.collar?.steps ?? [];
+  if (view.jig.method !== 'collar' || steps.length === 0) return [];
+  return [
+    {
+      id: 'collar',
+      title: 'Cut and build the collar',
+      body: [],
+      ticks: steps.map((s, i) => ({
+        id: `collar-${i + 1}`,
+        text: [...s.body, ...(s.sure ? [s.sure] : [])].map(esc).join(' '),
+      })),
+      sure: 'It slides over the shell by hand and does not rock, and a bit turned by hand in each bushing touches the mark you made for it with tape and caliper.',
+      cautions: [cautions.laser],
+    },
+  ];
+}
+
+export function mark(view: View): WorkStep {
+  const method = view.jig.method ?? 'paper-wrap';
   const ring = firstRing(view);
-  const steps =
-    method === 'collar' ? (extra.collar?.steps ?? []).map((s) => [s.title, ...s.body].map(esc).join('. ')) : [];
   return {
     id: 'mark',
     title: method === 'rotary' ? 'Set up the shell on the rotary' : 'Mark the holes',
-    body: [...steps, ...HOW[method]],
+    body:
+      view.jig.method === undefined ? [...HOW[method], ...HOW.tape.map((t) => `Or: ${t}`).slice(0, 1)] : HOW[method],
     ticks: [],
     sure: ring
       ? `Close the ring: the last lug line (${ring.lastAngle.toFixed(2)}°) is ${both(ring.last)} of arc short of the strainer line, and a caliper shows ${both(ring.chord)} between neighbouring lug lines all the way round.`
       : 'Measure two holes back from the strainer line and compare with the table.',
-    cautions: method === 'cut-wrap' || method === 'collar' ? [cautions.laser] : [],
+    cautions: method === 'cut-wrap' ? [cautions.laser] : [],
   };
 }
 
@@ -119,7 +140,7 @@ export function checkSide(view: View): WorkStep {
       'Stand the shell top edge up and look at the strainer line from outside: angles must grow to your right.',
       ...(strainer
         ? [
-            `Hold the strainer over its marks at ${strainer.angle.toFixed(1)}°: it belongs to the bottom edge, the snare side.`,
+            `Hold the strainer over its marks at ${strainer.angle.toFixed(1)}°: ${strainer.edge === 'bottom' ? 'it belongs to the bottom edge, the snare side' : 'see that it meets the snare side'}.`,
           ]
         : []),
       ...(view.jig.beds
