@@ -96,12 +96,13 @@ export function ringFrame(
   const spec = jig.collar;
   const keep = spec.material.fit + 2;
   const free = freePlaces(posts, base.ref, base.inside, keep).map(wrapDeg);
-  const whole = fitsSheet(pieceBox(base.outside, base.lipInside, 360), spec.sheet);
-  const split = whole ? undefined : bestSplit(base.outside, base.lipInside, free, spec);
+  const split = bestSplit(base.outside, base.lipInside, free, spec);
+  const whole = isWhole(base.outside, spec.sheet, split?.cost);
   if (!whole && split === undefined) return undefined;
-  const left = free.filter((a) => !split?.joints.includes(a));
+  const { pieces, joints } = whole || split === undefined ? WHOLE : split;
+  const left = free.filter((a) => !joints.includes(a));
   const wedges = evenly(left, 3) ?? [];
-  const layers = whole ? 1 : 2;
+  const layers = joints.length === 0 ? 1 : 2;
   const band = layers * spec.thickness;
   const { rings, reach } = placeRings(posts, band, jig.shell.depth);
   return {
@@ -110,8 +111,8 @@ export function ringFrame(
     reach,
     layers,
     band,
-    pieces: split?.pieces ?? [[{ whole: true }]],
-    joints: split?.joints ?? [],
+    pieces,
+    joints,
     wedges,
     index: [],
   };
@@ -145,14 +146,29 @@ export function frameBase(jig: Jig, edge: RimEdge, posts: readonly Post[], diges
 /** Sheet a builder would rather waste than make one joint more, mm2: it costs two pins and some truth. */
 const JOINT = 15_000;
 
+interface Split {
+  readonly pieces: readonly (readonly Piece[])[];
+  readonly joints: readonly Deg[];
+  /** Sheet, with what the joints are worth, mm2. */
+  readonly cost: number;
+}
+
+const WHOLE: Omit<Split, 'cost'> = { pieces: [[{ whole: true }]], joints: [] };
+
+/** Whole rings where the sheet takes them, unless each would waste most of a sheet that pieces would not. */
+function isWhole(outside: Mm, sheet: SheetProfile, splitCost = Number.POSITIVE_INFINITY): boolean {
+  const box = pieceBox(outside, 0, 360);
+  if (!fitsSheet(box, sheet)) return false;
+  const side = box.width + sheet.spacing;
+  const each =
+    Math.floor((sheet.width - 2 * sheet.margin) / side) * Math.floor((sheet.height - 2 * sheet.margin) / side);
+  // A tenth of a sheet with a ring on it still takes small parts.
+  return (0.9 * sheet.width * sheet.height) / Math.max(1, each) <= splitCost;
+}
+
 /** Joints of the layer below at even places, of the layer above at odd ones, so that no joint lies over another. */
-function bestSplit(
-  outside: Mm,
-  inside: Mm,
-  free: readonly Deg[],
-  spec: CollarSpec,
-): { pieces: Piece[][]; joints: Deg[] } | undefined {
-  let best: { pieces: Piece[][]; joints: Deg[]; cost: number } | undefined;
+function bestSplit(outside: Mm, inside: Mm, free: readonly Deg[], spec: CollarSpec): Split | undefined {
+  let best: Split | undefined;
   for (let n = 2; n <= 12; n++) {
     const picks = evenly(free, 2 * n)?.sort((a, b) => a - b);
     // Three places stay for the wedges.

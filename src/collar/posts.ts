@@ -19,17 +19,19 @@ export const smallestRadius = (jig: Jig): Mm =>
 
 /**
  * The bit that goes through the guide. A bushing guides the bit it was made for; a hole of another size takes a bushing of
- * its own in the same seat, and one too large for that seat is only piloted. Bare plates guide the pilot, for a full-size
- * bit's spurs eat them.
+ * its own in the same seat. Bare plates guide the pilot where there is one. What is too large for its seat or for bare
+ * plates is piloted, and opened with the collar off.
  */
 export function guidedBit(hole: Hole, bushing: Bushing | undefined): Mm {
   const first = hole.pilot ?? hole.drill;
-  if (bushing === undefined) return first;
+  if (bushing === undefined) return first > rules.largestBare + tolerance.same ? rules.pilot : first;
   const fits = (bit: Mm): boolean =>
     bushing.inside >= bit - tolerance.same && bushing.inside - bit <= rules.bushingSlack;
   if (fits(hole.drill)) return hole.drill;
   if (hole.pilot !== undefined && fits(hole.pilot)) return hole.pilot;
-  return first + 2 * rules.bushingWall <= bushing.outside ? first : bushing.inside;
+  const seats = (bit: Mm): boolean => bit + 2 * rules.bushingWall <= bushing.outside + tolerance.noise;
+  if (seats(first)) return first;
+  return seats(rules.pilot) ? rules.pilot : bushing.inside;
 }
 
 /** Line of the guide and offset from it: parallel screws stand beside their fitting's line, radial ones on their own. */

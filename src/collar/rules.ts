@@ -27,6 +27,10 @@ export const rules = Object.freeze({
   /** Least width of a wedge pocket and its land along the ring, and of a joint with its pins. */
   place: 38,
   pin: 4,
+  /** A larger bit's spurs eat a bare plate, and three of its diameters make every ring wider: it is piloted instead. */
+  largestBare: 8,
+  /** A pilot that a brad point's spur and a twist drill's point both find. */
+  pilot: 3,
   /** Wall of a bushing below which it is not made. */
   bushingWall: 1,
   /** Bits break through this far into the backing. */

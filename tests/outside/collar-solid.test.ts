@@ -173,7 +173,7 @@ describe.each(CASES)('%s', (_, raw) => {
       const miss = missOf(bore, h, c.layout);
       expect(miss.mm, h.id).toBeLessThan(0.01);
       expect(miss.deg, h.id).toBeLessThan(0.01);
-      expect(bore.diameter, h.id).toBe(c.jig.collar.bushing?.outside ?? h.pilot ?? h.drill);
+      expect(bore.diameter, h.id).toBe(c.jig.collar.bushing?.outside ?? (h.drill > 8 ? 3 : (h.pilot ?? h.drill)));
     }
   });
 

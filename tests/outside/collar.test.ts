@@ -123,8 +123,13 @@ describe('sizes', () => {
       holes: { layout: 'single', drill: 12 },
     };
     const { plan: p } = run(base({ fittings: [vent] }, { bushing: { inside: 6, outside: 10, length: 20 } }));
-    expect(p.bores.find((b) => b.holeId === 'vent')).toMatchObject({ bit: 6, opensTo: 12, diameter: 10 });
+    expect(p.bores.find((b) => b.holeId === 'vent')).toMatchObject({ bit: 3, opensTo: 12, diameter: 10 });
     expect(p.steps.join(' ')).toContain('12 mm');
+    expect(p.supplies.some((s) => s.size === '3 x 10 x 20 mm' && s.quantity === 1)).toBe(true);
+    const bare = run(base({ fittings: [vent] })).plan;
+    expect(bare.bores.find((b) => b.holeId === 'vent')).toMatchObject({ bit: 3, opensTo: 12, diameter: 3 });
+    const small = { ...vent, holes: { layout: 'single', drill: 8 } };
+    expect(run(base({ fittings: [small] })).plan.bores.find((b) => b.holeId === 'vent')).toMatchObject({ bit: 8 });
   });
 
   test('whole rings on a large sheet; on a small one two layers, jointed apart, each piece on the sheet', () => {
@@ -187,9 +192,10 @@ describe('a round bore sliced by a flat layer is 2 sqrt(r^2 - h^2) wide', () => 
       at: 0,
       edge: 'bottom',
       distance: 40,
-      holes: { layout: 'single', drill: d },
+      holes: { layout: 'single', drill: d - 3 },
     };
-    const { plan } = run({ ...base({ fittings: [one] }), lugs: undefined } as Raw);
+    const bushing = { inside: d - 3, outside: d, length: 40 };
+    const { plan } = run({ ...base({ fittings: [one] }, { bushing }), lugs: undefined } as Raw);
     const place = plan.placements.find((p) => p.part === 'collar-vent-outer');
     if (place === undefined) throw new Error('no plate');
     const body = bodyOf(k, part(plan, place.part), place);
