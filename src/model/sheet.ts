@@ -1,4 +1,5 @@
 import type { Mm } from '../units/scalar.ts';
+import type { Layer } from './drawing.ts';
 
 /** A cutting bed and the sheet that lies on it. */
 export interface SheetProfile {
@@ -13,7 +14,12 @@ export interface SheetProfile {
   readonly bridge: Mm;
   /** Beam or cutter width measured by the builder; overrides the material's. */
   readonly kerf?: Mm;
+  /** How the service wants its layers to look; what is not given keeps our own scheme. */
+  readonly lines?: LineStyles;
 }
+
+/** Colour (`#rrggbb`) and line width (mm) by layer, as a service sorts its passes. */
+export type LineStyles = Readonly<Partial<Record<Layer, { readonly colour?: string; readonly weight?: Mm }>>>;
 
 export interface PaperProfile {
   readonly name: string;

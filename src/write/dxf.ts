@@ -2,8 +2,10 @@ import DxfDrawing from 'dxf-writer';
 import Handle from 'dxf-writer/src/Handle.js';
 import { type Span, spansOf } from '../drawing/spans.ts';
 import { type Drawing, LAYERS, type Path, type Shape } from '../model/drawing.ts';
+import type { LineStyles } from '../model/sheet.ts';
 import { toDeg } from '../units/scalar.ts';
-import { LAYER_STYLES } from './layers.ts';
+import { toPlainDxf } from './dxf-plain.ts';
+import { styleOf } from './layers.ts';
 import { written } from './number.ts';
 
 /** A nanometre, so that contours stay closed to 1e-6 mm after reading back. */
@@ -11,11 +13,18 @@ const DIGITS = 6;
 /** Bulges are ratios: on a 1 m chord twelve digits keep the arc to a nanometre. */
 const BULGE_DIGITS = 12;
 
+export interface DxfOptions {
+  /** `polylines` (AC1021) joins a contour into one entity; `plain` (AC1009) is loose lines, arcs and circles for old machines. */
+  readonly flavour?: 'polylines' | 'plain';
+  readonly lines?: LineStyles;
+}
+
 /**
  * A drawing as DXF in millimetres ($INSUNITS 4): LINE, ARC, CIRCLE and LWPOLYLINE only, a layer for each purpose, in the
  * order of the cut. The same drawing gives the same bytes. Throws RangeError for a coordinate that cannot be written.
  */
-export function toDxf(drawing: Drawing): string {
+export function toDxf(drawing: Drawing, options: DxfOptions = {}): string {
+  if (options.flavour === 'plain') return toPlainDxf(drawing);
   // Handles count up over the life of the process; from zero, a drawing does not depend on those before it.
   Handle.seed = 0;
   const out = new DxfDrawing();
@@ -24,7 +33,7 @@ export function toDxf(drawing: Drawing): string {
   out.header('EXTMIN', corner(drawing.min));
   out.header('EXTMAX', corner(drawing.max));
   for (const layer of LAYERS) {
-    const { colour } = LAYER_STYLES[layer];
+    const { colour } = styleOf(layer, options.lines);
     out.addLayer(layer, DxfDrawing.ACI.WHITE, 'CONTINUOUS');
     out.setActiveLayer(layer);
     out.layers[layer]?.setTrueColor(Number.parseInt(colour.slice(1), 16));

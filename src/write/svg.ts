@@ -1,7 +1,8 @@
 import { pointOn, type Span, spansOf } from '../drawing/spans.ts';
 import { type Drawing, LAYERS, type Shape } from '../model/drawing.ts';
 import type { FlatPoint } from '../model/frames.ts';
-import { LAYER_STYLES } from './layers.ts';
+import type { LineStyles } from '../model/sheet.ts';
+import { styleOf } from './layers.ts';
 import { written } from './number.ts';
 
 /** A tenth of a micrometre. */
@@ -12,7 +13,7 @@ const DIGITS = 4;
  * no transforms, no fonts, no style sheets. One titled group for each purpose, in the order of the cut. A circle that marks
  * a hole has the hole's id. y runs down from `drawing.top`.
  */
-export function toSvg(drawing: Drawing): string {
+export function toSvg(drawing: Drawing, options: { readonly lines?: LineStyles } = {}): string {
   const top = drawing.top ?? drawing.max.y;
   const width = n(drawing.max.x - drawing.min.x);
   const height = n(drawing.max.y - drawing.min.y);
@@ -26,8 +27,8 @@ export function toSvg(drawing: Drawing): string {
   for (const layer of LAYERS) {
     const shapes = drawing.shapes.filter((s) => s.layer === layer);
     if (shapes.length === 0) continue;
-    const { title, colour, weight } = LAYER_STYLES[layer];
-    lines.push(`<g id="${layer}" fill="none" stroke="${colour}" stroke-width="${weight}" stroke-linejoin="round">`);
+    const { title, colour, weight } = styleOf(layer, options.lines);
+    lines.push(`<g id="${layer}" fill="none" stroke="${colour}" stroke-width="${n(weight)}" stroke-linejoin="round">`);
     lines.push(`<title>${escaped(title)}</title>`);
     for (const shape of shapes) lines.push(element(shape, top));
     lines.push('</g>');

@@ -115,3 +115,40 @@ describe('DXF', () => {
     expect(() => toDxf(sheet([circle('SCORE', 'c', { x, y: 0 }, 1)]))).toThrow(/unwritable/);
   });
 });
+
+describe('the plain flavour for old machines', () => {
+  const text = toDxf(everything, { flavour: 'plain' });
+
+  test('is AC1009 in millimetres, with lines, arcs and circles alone', () => {
+    const parsed = readDxf(text);
+    expect(parsed.header['$ACADVER']).toBe('AC1009');
+    expect(parsed.header['$INSUNITS']).toBe(4);
+    expect([...new Set(parsed.entities.map((e) => e.type))].toSorted()).toEqual(['ARC', 'CIRCLE', 'LINE']);
+    expect(new Helper(text).toPolylines().bbox).toMatchObject({ min: { x: 0, y: 0 }, max: { x: 100, y: 70 } });
+    const layers = Object.keys(parsed.tables['layer'].layers);
+    for (const e of parsed.entities) expect(layers).toContain(e.layer);
+  });
+
+  test('a rounded rectangle is closed: every end meets exactly one other', () => {
+    const ends = new Map<string, number>();
+    const meet = (x: number, y: number): void => {
+      const key = `${x.toFixed(5)},${y.toFixed(5)}`;
+      ends.set(key, (ends.get(key) ?? 0) + 1);
+    };
+    for (const e of readDxf(text).entities.filter((x) => x.layer === 'CUT-OUTER')) {
+      if (e.type === 'LINE')
+        for (const v of (e as unknown as { vertices: { x: number; y: number }[] }).vertices) meet(v.x, v.y);
+      if (e.type !== 'ARC') continue;
+      const a = e as IArcEntity;
+      for (const t of [a.startAngle, a.endAngle])
+        meet(a.center.x + a.radius * Math.cos(t), a.center.y + a.radius * Math.sin(t));
+    }
+    expect([...ends.values()]).toEqual(Array(8).fill(2));
+  });
+
+  test('colours follow the wishes of a service, layer by layer', () => {
+    const wished = toDxf(everything, { lines: { 'CUT-OUTER': { colour: '#12AB34' } } });
+    expect(wished.split('\n')).toContain(String(0x12ab34));
+    expect(() => toDxf(everything, { lines: { SCORE: { colour: 'red' } } })).toThrow(/#rrggbb/);
+  });
+});
