@@ -25,7 +25,7 @@ const INCH_EIGHTHS: readonly number[] = [2, 3, 4, 5, 6, 7, 8, 9, 10, 12, 14, 16,
 const isMetric = (thread: Thread): boolean => thread.name.startsWith('M') || !thread.name.includes('-');
 
 /** Lengths under the head a shop sells for this thread, mm, shortest first. */
-export const screwLengths = (thread: Thread): readonly Mm[] =>
+const screwLengths = (thread: Thread): readonly Mm[] =>
   isMetric(thread) ? METRIC_LENGTHS : INCH_EIGHTHS.map((n) => (n / 8) * MM_PER_INCH);
 
 /** The sold lengths within [from, to] mm. */

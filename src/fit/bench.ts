@@ -145,7 +145,7 @@ export const hoopOf = (jig: Jig, side: Side): Hoop | undefined => jig.hoops[side
 export const fromEdge = (side: Side, height: Mm, depth: Mm): Mm => (side === 'top' ? depth - height : height);
 
 /** The line of the first of these key paths that has one, else of the nearest group one of them lies in. */
-export function lineOf(jig: Jig, ...keys: readonly string[]): number | undefined {
+function lineOf(jig: Jig, ...keys: readonly string[]): number | undefined {
   for (const key of keys) if (jig.lines[key] !== undefined) return jig.lines[key];
   for (const key of keys) {
     for (let path = key; path.includes('.'); ) {

@@ -5,11 +5,12 @@ import { checkBeds } from './beds.ts';
 import { type Bench, lay } from './bench.ts';
 import { checkFeet } from './feet.ts';
 import { checkFootRock } from './foot-rock.ts';
+import { checkGates } from './gates.ts';
 import { checkHead } from './head.ts';
 import { checkHoles } from './holes.ts';
-import { checkGates, checkHoops } from './hoops.ts';
+import { checkHoops } from './hoops.ts';
 import { checkJoints } from './joints.ts';
-import { FIT_LIMITS } from './limits.ts';
+import { limitsOf } from './limits.ts';
 import { checkRims } from './rims.ts';
 import { checkRodLine } from './rod-line.ts';
 import { checkRods } from './rods.ts';
@@ -21,7 +22,7 @@ import { checkStrainer } from './strainer.ts';
 import { checkThreads } from './thread.ts';
 
 /** Every check of "will it go together", in the order a builder reads them. */
-export const CHECKS: readonly (readonly [name: string, run: (bench: Bench) => readonly Fact[]])[] = [
+const CHECKS: readonly (readonly [name: string, run: (bench: Bench) => readonly Fact[]])[] = [
   ['shell and head', checkHead],
   ['state of the shell', checkState],
   ['rods', checkRods],
@@ -34,7 +35,7 @@ export const CHECKS: readonly (readonly [name: string, run: (bench: Bench) => re
   ['holes', checkHoles],
   ['joints and rings', checkJoints],
   ['strainer and butt', checkStrainer],
-  ['hoop gates', checkGates],
+  ['straps and legs past the hoop', checkGates],
   ['snare wires', checkSnare],
   ['screws', checkScrews],
   ['feet on the round shell', checkFootRock],
@@ -49,6 +50,6 @@ const RANK = { stop: 0, care: 1, note: 2 } as const;
  * and closeness are `care`; what could not be checked, and what was worked out for the builder, is a `note`.
  */
 export function check(jig: Jig, layout: Layout, limits: Limits = {}): readonly Fact[] {
-  const bench = lay(jig, layout, { ...FIT_LIMITS, ...jig.limits, ...limits });
+  const bench = lay(jig, layout, { ...limitsOf(jig), ...limits });
   return CHECKS.flatMap(([, run]) => run(bench)).sort((a, b) => RANK[a.level] - RANK[b.level]);
 }

@@ -9,7 +9,7 @@ import { moved, type Outline } from './outline.ts';
 const side = (a: FlatPoint, b: FlatPoint, p: FlatPoint): number =>
   (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x);
 
-export function isInside(o: Outline, p: FlatPoint): boolean {
+function isInside(o: Outline, p: FlatPoint): boolean {
   let inside = false;
   const n = o.points.length;
   for (let i = 0, j = n - 1; i < n; j = i++) {

@@ -25,7 +25,7 @@ export const word = (c: Case, key: string): string => String(c.fact.facts?.[key]
 export const sideOf = (c: Case): Side => (word(c, 'side') === 'bottom' ? 'bottom' : 'top');
 
 /** What a builder sets out with a rule, mm. */
-export const STEP: Mm = 0.5;
+const STEP: Mm = 0.5;
 /** Float dust, as a share of a step. */
 const DUST = 1 / 1_000_000;
 
@@ -34,7 +34,7 @@ export const downTo = (v: number, step = STEP): number => Math.floor(v / step + 
 
 const tidy = (v: number): number => Math.round(v * 1000) / 1000 + 0;
 export const inMm = (v: Mm): string => `${tidy(v)} mm`;
-export const inDeg = (v: Deg): string => `${tidy(wrapDeg(v))} deg`;
+const inDeg = (v: Deg): string => `${tidy(wrapDeg(v))} deg`;
 
 /** The value in [low, high] nearest to `now`, on a step of the rule where one lies there. */
 export function within(low: number, high: number, now: number): number {

@@ -1,5 +1,5 @@
 import type { Fact } from '../model/finding.ts';
-import { type Mm, shorterTurn, toDeg, toRad } from '../units/scalar.ts';
+import { type Mm, shorterTurn } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { type Bench, fromEdge, hoopOf, notChecked, raise, SIDES, type Side, sidesServed } from './bench.ts';
 import { rodWays } from './rod-ways.ts';
@@ -14,7 +14,6 @@ export function checkHoops(bench: Bench): Fact[] {
     ...earsOnFaces(bench),
     ...SIDES.flatMap((side) => skirtOnFittings(bench, side)),
     ...SIDES.flatMap((side) => lonelyHoop(bench, side)),
-    ...legsAtEars(bench),
   ];
 }
 
@@ -135,38 +134,6 @@ function skirtOnFittings(bench: Bench, side: Side): Fact[] {
   });
 }
 
-/** Half the width of a hoop's ear with its rod head (common practice, no source), mm. */
-const HALF_EAR: Mm = 10;
-
-/** A leg's rod passes the bottom hoop: beside an ear, not over it. Ears stand over the lugs of that hoop. */
-function legsAtEars(bench: Bench): Fact[] {
-  const { jig, layout } = bench;
-  const lugs = bench.groups
-    .filter((g) => g.row && sidesServed(jig, g.row).includes('bottom'))
-    .flatMap((g) => g.placed.map((p) => p.angle));
-  if (!jig.hoops.bottom || lugs.length === 0) return [];
-  return bench.groups.flatMap((group) => {
-    const rod = group.fitting?.rod;
-    if (!rod || group.fitting?.role !== 'leg') return [];
-    const need = rod.diameter / 2 + HALF_EAR;
-    return group.placed.flatMap((p) => {
-      const line = p.angle + toDeg(rod.across / layout.radius);
-      const off = layout.radius * toRad(Math.min(...lugs.map((a) => Math.abs(shorterTurn(a, line)))));
-      if (off >= need - tolerance.noise) return [];
-      return [
-        raise(bench, {
-          level: 'care',
-          id: 'leg-rod-near-ear',
-          at: p.id,
-          measured: off,
-          limit: need,
-          keys: [`${group.key}.at`, group.key],
-        }),
-      ];
-    });
-  });
-}
-
 /** A hoop with rods to hold it, but no row of lugs on its side. */
 function lonelyHoop(bench: Bench, side: Side): Fact[] {
   const { jig } = bench;
@@ -184,43 +151,4 @@ function lonelyHoop(bench: Bench, side: Side): Fact[] {
       keys: ['lugs.rows', 'lugs.ends', 'lugs'],
     }),
   ];
-}
-
-/** Strap lines against the gates of the bottom hoop, where the hoop has gates. */
-export function checkGates(bench: Bench): Fact[] {
-  const gates = bench.jig.hoops.bottom?.gates ?? [];
-  if (gates.length === 0) {
-    const strainer = bench.groups.find((g) => g.fitting?.role === 'strainer');
-    return strainer && bench.jig.hoops.bottom
-      ? [
-          notChecked(
-            bench,
-            'hoop-bottom',
-            'gates over the straps',
-            ['hoops.bottom.gates'],
-            'hoops.bottom',
-            strainer.key,
-          ),
-        ]
-      : [];
-  }
-  return bench.groups.flatMap((group) => {
-    if (group.fitting?.role !== 'strainer' && group.fitting?.role !== 'butt') return [];
-    return group.placed.flatMap((p) => {
-      const misses = gates.map((g) => bench.layout.radius * toRad(Math.abs(shorterTurn(g.at, p.angle))) - g.width / 2);
-      const miss = Math.min(...misses);
-      if (miss <= tolerance.noise) return [];
-      return [
-        raise(bench, {
-          level: 'care',
-          id: 'gate-not-over-strap',
-          at: p.id,
-          measured: miss,
-          limit: 0,
-          facts: { what: group.title, gates: gates.map((g) => `${g.at} deg`).join(', ') },
-          keys: ['hoops.bottom.gates', `${group.key}.at`],
-        }),
-      ];
-    });
-  });
 }

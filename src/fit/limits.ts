@@ -1,4 +1,4 @@
-import type { Limits } from '../model/jig.ts';
+import type { Jig, Limits } from '../model/jig.ts';
 
 /**
  * The workshop's own limits, every one filled in. All are common practice, no source, and settable; what is plain geometry
@@ -21,3 +21,6 @@ export const FIT_LIMITS: FitLimits = Object.freeze({
   facing: 0.25,
   facingBad: 1,
 });
+
+/** Common practice, with what the jig file says otherwise. */
+export const limitsOf = (jig: Jig): FitLimits => ({ ...FIT_LIMITS, ...jig.limits });

@@ -35,7 +35,7 @@ export function soundDepths(way: RodWay, limits: FitLimits): Depths {
 }
 
 /** What a builder needs to put it right, the same for every finding about one rod. */
-export function rodWindows(bench: Bench, way: RodWay): Record<string, string | number> {
+function rodWindows(bench: Bench, way: RodWay): Record<string, string | number> {
   const depths = soundDepths(way, bench.limits);
   const [shortest, longest] = [way.way + depths.from, way.way + depths.to];
   const base = {

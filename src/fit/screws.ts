@@ -1,13 +1,16 @@
 import { clearanceHoles } from '../data/clearance.ts';
 import { nearestDrills } from '../data/drills.ts';
-import { screwLengthName, screwLengthsWithin, washerOutside } from '../data/screws.ts';
+import { washerOutside } from '../data/screws.ts';
 import type { Fact } from '../model/finding.ts';
 import type { Pattern, Screw } from '../model/jig.ts';
-import type { Hole } from '../model/layout.ts';
 import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { type Bench, type Group, notChecked, raise } from './bench.ts';
 import { gatherAlike } from './gather.ts';
+import { patternKeysOf } from './pattern-keys.ts';
+import { screwLength } from './screw-length.ts';
+
+export { ringAt } from './screw-length.ts';
 
 /** Screws: the hole lets them through, and they reach the thread without bottoming in it. */
 export function checkScrews(bench: Bench): Fact[] {
@@ -36,18 +39,11 @@ export function checkScrews(bench: Bench): Fact[] {
       ...sale,
       ...through(bench, group, pattern, pattern.screw, at),
       ...tilted(bench, group, pattern, pattern.screw, at),
-      ...lengths(bench, group, pattern, pattern.screw, at),
+      ...screwLength(bench, group, pattern, pattern.screw, at),
     ];
   });
   return gatherAlike(found);
 }
-
-const keysOf = (group: Group, leaf: string): string[] => [
-  `${group.key}.holes.${leaf}`,
-  ...(group.row ? [`lugs.holes.${leaf}`, 'lugs.holes'] : []),
-  `${group.key}.holes`,
-  group.key,
-];
 
 /** A drill this near (mm) to the wanted hole is the same drill. */
 const SAME_DRILL = 0.03;
@@ -64,7 +60,7 @@ function onSale(bench: Bench, group: Group, pattern: Pattern, at: string): Fact[
       measured: pattern.drill,
       limit: nearest.diameter,
       facts: { nearest: nearest.name, over: over.name, ...(under ? { under: under.name } : {}) },
-      keys: keysOf(group, 'drill'),
+      keys: patternKeysOf(group, 'drill'),
     }),
   ];
 }
@@ -83,7 +79,7 @@ function through(bench: Bench, group: Group, pattern: Pattern, screw: Screw, at:
     diameter,
     series: seriesOf(pattern.drill, holes),
   };
-  const keys = keysOf(group, 'drill');
+  const keys = patternKeysOf(group, 'drill');
   const { drill } = pattern;
   if (drill < diameter - tolerance.same)
     return [
@@ -135,146 +131,7 @@ function tilted(bench: Bench, group: Group, pattern: Pattern, screw: Screw, at: 
         walk,
         drill: nearestDrills(need).over?.name ?? '',
       },
-      keys: keysOf(group, 'drill'),
+      keys: patternKeysOf(group, 'drill'),
     }),
   ];
-}
-
-interface Reach {
-  readonly hole: Hole;
-  /** What the screw passes before it reaches the thread: washer, ring, wall, gasket. */
-  readonly grip: Mm;
-  readonly ring: Mm;
-}
-
-function lengths(bench: Bench, group: Group, pattern: Pattern, screw: Screw, at: string): Fact[] {
-  const { limits } = bench;
-  const keys = keysOf(group, 'screw');
-  const gasket = (group.row?.foot ?? group.fitting?.foot)?.gasket ?? 0;
-  const washer = pattern.washer ?? 0;
-  const reaches = (group.placed[0]?.holes ?? []).map((hole): Reach => {
-    const ring = ringAt(bench, hole);
-    return { hole, ring, grip: washer + ring + bench.layout.wall + gasket };
-  });
-  const [first] = reaches;
-  if (!first) return [];
-  const least = limits.engage * screw.thread.diameter;
-  const tapped = pattern.tapped;
-  const windowOf = (r: Reach) => ({ from: r.grip + least, to: tapped === undefined ? Infinity : r.grip + tapped });
-  const all = reaches.map(windowOf);
-  const common = { from: Math.max(...all.map((w) => w.from)), to: Math.min(...all.map((w) => w.to)) };
-  const found: Fact[] = [];
-  const facts = (r: Reach, window = windowOf(r)): Record<string, string | number> => ({
-    screw: screw.text,
-    length: screw.length,
-    grip: r.grip,
-    wall: bench.layout.wall,
-    ring: r.ring,
-    gasket,
-    washer,
-    from: window.from,
-    to: Number.isFinite(window.to) ? window.to : 'open',
-    sold: sold(screw, window.from, window.to),
-  });
-  const thick = reaches.reduce((a, b) => (b.grip > a.grip ? b : a));
-  const thin = reaches.reduce((a, b) => (b.grip < a.grip ? b : a));
-  const held = (r: Reach) => screw.length - r.grip;
-
-  if (tapped !== undefined && tapped < least - tolerance.noise)
-    found.push(
-      raise(bench, {
-        level: 'care',
-        id: 'thread-in-casting-short',
-        at,
-        measured: tapped,
-        limit: least,
-        facts: facts(first),
-        keys: keysOf(group, 'tapped'),
-      }),
-    );
-  const needed = tapped === undefined ? least : Math.min(least, tapped);
-  if (held(thick) < needed - tolerance.noise)
-    found.push(
-      raise(bench, {
-        level: 'stop',
-        id: 'screw-too-short',
-        at: thick.hole.id,
-        measured: held(thick),
-        limit: needed,
-        facts: { ...facts(thick), over: needed - held(thick) },
-        keys,
-      }),
-    );
-  else if (held(thick) < Math.min(limits.engageWell * screw.thread.diameter, tapped ?? Infinity) - tolerance.noise)
-    found.push(
-      raise(bench, {
-        level: 'care',
-        id: 'screw-holds-little',
-        at: thick.hole.id,
-        measured: held(thick),
-        limit: limits.engageWell * screw.thread.diameter,
-        facts: facts(thick),
-        keys,
-      }),
-    );
-
-  if (tapped === undefined)
-    found.push(
-      notChecked(
-        bench,
-        at,
-        'screws bottoming in the casting',
-        [group.row ? 'lugs.holes.tapped' : `tapped of ${group.title}`],
-        ...keys,
-      ),
-    );
-  else if (held(thin) > tapped + tolerance.noise)
-    found.push(
-      raise(bench, {
-        level: 'stop',
-        id: 'screw-bottoms',
-        at: thin.hole.id,
-        measured: held(thin),
-        limit: tapped,
-        facts: { ...facts(thin), over: held(thin) - tapped },
-        keys,
-      }),
-    );
-
-  if (
-    thick.grip - thin.grip > tolerance.same &&
-    (common.from > common.to + tolerance.noise || sold(screw, common.from, common.to) === 'none')
-  )
-    found.push(
-      raise(bench, {
-        level: 'care',
-        id: 'two-screw-lengths',
-        at,
-        measured: thick.grip - thin.grip,
-        limit: Math.max(0, (tapped ?? Infinity) - least),
-        facts: {
-          ...facts(thick),
-          thick: thick.hole.id,
-          thin: thin.hole.id,
-          forThick: sold(screw, windowOf(thick).from, windowOf(thick).to),
-          forThin: sold(screw, windowOf(thin).from, windowOf(thin).to),
-        },
-        keys,
-      }),
-    );
-  return found;
-}
-
-/** The first few sold lengths in a window, as words. */
-function sold(screw: Screw, from: Mm, to: Mm): string {
-  const fits = screwLengthsWithin(screw.thread, from - tolerance.noise, to + tolerance.noise).slice(0, 3);
-  return fits.length === 0 ? 'none' : fits.map((l) => screwLengthName(screw.thread, l)).join(', ');
-}
-
-/** Thickness of the reinforcement ring a hole passes, 0 when it misses it. */
-export function ringAt(bench: Bench, hole: Hole): Mm {
-  const { rings, depth } = bench.jig.shell;
-  const top = rings.top && hole.height > depth - rings.top.width ? rings.top.thickness : 0;
-  const bottom = rings.bottom && hole.height < rings.bottom.width ? rings.bottom.thickness : 0;
-  return Math.max(top, bottom);
 }
