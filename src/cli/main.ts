@@ -108,6 +108,13 @@ function build(run: (action: Action, args: readonly string[], options: Options) 
     .option('--printer-measured <XxY>', 'what the 100 mm rulers of wrap.pdf measured across and up, e.g. 99.4x99.8')
     .option('--cycles <how>', 'drilling moves: as the machine says, cycles, or long-hand', 'machine')
     .option('--from-hole <id>', 'begin the rotary program at this hole')
+    .option('--from-tool <number>', 'with this bit')
+    .option('--mark-only', 'score crosses on tape instead of drilling: the honest rehearsal')
+    .option('--one-per-tool', 'besides rotary.nc, one program for each bit')
+    .option('--program-units <units>', 'mm or in', 'mm')
+    .option('--alternate', 'go to the far side after every hole')
+    .option('--unbacked <how>', 'no backing: through, or two-sided')
+    .option('--parallel <how>', 'parallel screws: radial holes, or by-y', 'radial')
     .option('--only <fitting>', 'only this fitting in the rotary program')
     .option('--rehearse', 'rotary program with the spindle off, raised above the shell')
     .option('--batch <count>', 'shells drilled one after another by the rotary program');
@@ -138,6 +145,19 @@ function build(run: (action: Action, args: readonly string[], options: Options) 
     'lugwright measured jigs/kettle-row-snare.yaml readings.csv',
     () => import('./measured.ts'),
   ).option('--picture <file>', 'also draw plan against measured, as SVG');
+  add(
+    'coupon',
+    'a kerf and fit test piece; --reading turns its measurement into kerf',
+    'lugwright coupon --sheet laser-600x400 --material birch-ply-6 --out coupon',
+    () => import('./coupon.ts'),
+  )
+    .requiredOption('--sheet <name>', 'built-in sheet or a YAML profile')
+    .requiredOption('--material <name>', 'built-in material or a YAML profile')
+    .option('--reading <length>', 'all slips side by side, one caliper reading')
+    .option('--slot <number>', 'the narrowest numbered slot that a slip slides into by hand')
+    .option('--thickness <length>', 'measured thickness of the sheet')
+    .option('--profile <file>', "the builder's own material profile to keep the result in")
+    .option('--out <folder>', 'folder for the coupon files', 'coupon');
   add(
     'schema',
     'print the JSON Schema of the jig file',

@@ -10,31 +10,21 @@ import { badInput, EXIT } from './failure.ts';
 import { readJig } from './input.ts';
 import { writeSet } from './output.ts';
 import { sayFindings, verdict } from './report.ts';
+import { type RotaryWords, rotaryOptions } from './rotary-options.ts';
 import { Progress, paint } from './terminal.ts';
 import { VERSION } from './version.ts';
 
-interface Options {
+interface Options extends RotaryWords {
   readonly out?: string;
   readonly anyway?: boolean;
   readonly solid?: boolean;
   readonly printerMeasured?: string;
-  readonly cycles: string;
-  readonly fromHole?: string;
-  readonly only?: string;
-  readonly rehearse?: boolean;
-  readonly batch?: string;
 }
 
 export async function run(args: readonly string[], options: Options, { terminal, json }: Context): Promise<number> {
   const { jig, text, raw, spans } = readJig(args[0] as string);
   const layout = layOut(jig);
-  const rotary = {
-    style: style(options.cycles),
-    fromHole: options.fromHole,
-    only: options.only,
-    rehearse: options.rehearse,
-    batch: batch(options.batch),
-  };
+  const rotary = rotaryOptions(options);
   const printer = printerScale(options.printerMeasured);
   const progress = new Progress(terminal);
   const made = await make({
@@ -72,20 +62,6 @@ export async function run(args: readonly string[], options: Options, { terminal,
     );
   }
   return exit;
-}
-
-function style(word: string): 'cycles' | 'long-hand' | undefined {
-  if (word === 'machine') return undefined;
-  if (word === 'cycles' || word === 'long-hand') return word;
-  throw badInput(`--cycles ${word}`, 'machine, cycles or long-hand', 'leave it out to do as the machine says');
-}
-
-function batch(text: string | undefined): number | undefined {
-  if (text === undefined) return undefined;
-  const n = Number(text);
-  if (!Number.isInteger(n) || n < 1 || n > 500)
-    throw badInput(`--batch ${text}`, 'a whole number from 1 to 500', 'give the number of shells');
-  return n;
 }
 
 /** `99.4x99.8`: what the 100 mm rulers measured across and up. */

@@ -6,6 +6,7 @@ import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
 import type { SheetMaterial, SheetProfile } from '../model/sheet.ts';
 import { nest } from '../nest/nest.ts';
+import type { RodFit } from '../wrap/cards.ts';
 import { planWrap } from '../wrap/wrap.ts';
 import { toDxf } from '../write/dxf.ts';
 import { toSvg } from '../write/svg.ts';
@@ -17,13 +18,20 @@ export interface PrinterScale {
   readonly up: number;
 }
 
-/** The wrap whole, in panels nested on the laser's sheets, and tiled for paper. */
-export async function makeWrap(jig: Jig, layout: Layout, digest: string, printer?: PrinterScale): Promise<Branch> {
-  const { value: wrap, facts } = planWrap(jig, layout, { digest });
+export interface WrapInput {
+  readonly digest: string;
+  readonly printer?: PrinterScale | undefined;
+  /** What the fit check found: the rod cards show the lengths that fit. */
+  readonly checked: readonly Fact[];
+}
+
+/** The wrap whole, in panels nested on the laser's sheets, and tiled for paper; with the cards to hold against the real thing. */
+export async function makeWrap(jig: Jig, layout: Layout, { digest, printer, checked }: WrapInput): Promise<Branch> {
+  const { value: wrap, facts } = planWrap(jig, layout, { digest, rods: rodFits(jig, checked) });
   const sheets = sheetFiles(
     'wrap-sheet',
-    'the wrap in panels, nested on a sheet',
-    wrap.panels,
+    'the wrap in panels, and cards to check hardware with, nested on a sheet',
+    [...wrap.panels, ...wrap.cards],
     jig.wrap.sheet,
     jig.wrap.material,
     jig,
@@ -32,14 +40,38 @@ export async function makeWrap(jig: Jig, layout: Layout, digest: string, printer
   const { toPdf } = await import('../write/pdf.ts');
   const pdf = await toPdf(wrap.paper, jig.wrap.paper, {
     title: `${jig.name}: wrap template`,
+    more: wrap.cardPages,
     ...(printer === undefined ? {} : { scaleX: 100 / printer.across, scaleY: 100 / printer.up }),
   });
   const whole: MadeFile[] = [
     { name: 'wrap.dxf', data: toDxf(wrap.whole), what: 'the whole wrap template, flat, 1:1, for a laser or plotter' },
     { name: 'wrap.svg', data: toSvg(wrap.whole), what: 'the same as SVG' },
-    { name: 'wrap.pdf', data: pdf, what: `the same for ${jig.wrap.paper.name}, 1:1, tiled: print without scaling` },
+    {
+      name: 'wrap.pdf',
+      data: pdf,
+      what: `the same for ${jig.wrap.paper.name}, 1:1, tiled, and the cards: print without scaling`,
+    },
   ];
   return { files: [...whole, ...sheets.files], facts: [...facts, ...sheets.facts], notMade: [] };
+}
+
+/** Rod lengths that fit each row's end, from the check's windows. */
+function rodFits(jig: Jig, facts: readonly Fact[]): RodFit[] {
+  const windows = new Map(facts.filter((f) => f.id === 'rod-window').map((f) => [f.at, f.facts]));
+  return jig.rows.flatMap((row) =>
+    (['top', 'bottom'] as const).flatMap((side) => {
+      const own =
+        jig.ends === 'both'
+          ? windows.get(`${row.name}-lugs-${side}`)
+          : row.edge === side
+            ? windows.get(`${row.name}-lugs`)
+            : undefined;
+      const [shortest, longest] = [Number(own?.['shortest']), Number(own?.['longest'])];
+      if (!(shortest <= longest)) return [];
+      const stock = (jig.rods?.stock ?? []).filter((l) => l >= shortest && l <= longest);
+      return [{ row: row.name, side, shortest, longest, stock }];
+    }),
+  );
 }
 
 export interface CollarBranch extends Branch {
@@ -73,7 +105,7 @@ export async function makeCollar(jig: Jig, layout: Layout, digest: string, solid
 /** Nobody asked for it in the jig file: what stands in its way is worth a note, no more. */
 const asNote = (f: Fact): Fact => (f.level === 'note' ? f : { ...f, level: 'note' });
 
-function sheetFiles(
+export function sheetFiles(
   prefix: string,
   what: string,
   parts: readonly Part[],

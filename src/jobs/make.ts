@@ -48,7 +48,7 @@ export async function make(input: MakeInput): Promise<Made> {
   onStage('checking whether it goes together');
   const checked = checkFacts(jig, layout);
   onStage('drawing the wrap template');
-  const wrap = await makeWrap(jig, layout, digest, input.printer);
+  const wrap = await makeWrap(jig, layout, { digest, printer: input.printer, checked: checked.facts });
   onStage('planning the drilling collar');
   const collar = await makeCollar(jig, layout, digest, input.solid);
   onStage('planning the rotary program and running it dry');
@@ -75,6 +75,10 @@ export async function make(input: MakeInput): Promise<Made> {
       ? haltFirst(rotary.plan.text, stop, jig.rotary.machine.understands.comments === 'brackets')
       : rotary.plan.text;
     programs.push({ name: 'rotary.nc', data: text, what: `drilling program for ${jig.rotary.machine.name}` });
+  }
+  for (const p of programs.length === 0 ? [] : rotary.plan.programs) {
+    const halted = stop ? haltFirst(p.text, stop, jig.rotary.machine.understands.comments === 'brackets') : p.text;
+    programs.push({ name: `rotary-t${p.tool}.nc`, data: halted, what: `the part of it that bit T${p.tool} does` });
   }
   const files: MadeFile[] = [
     { name: 'plan.json', data: json(plan), what: 'everything computed' },

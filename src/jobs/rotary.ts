@@ -20,8 +20,10 @@ export interface RotaryBranch {
 export function makeRotary(jig: Jig, layout: Layout, options: RotaryOptions): RotaryBranch {
   const { value: plan, facts } = planRotary(jig, layout, options);
   if (!plan.made || plan.text === '') return { plan, facts, dry: null, refused: false };
-  const partial = options.only !== undefined || options.fromHole !== undefined || (options.batch ?? 1) > 1;
-  const { value: report, facts: found } = dryRun([plan.text], {
+  const partial = options.only !== undefined || options.fromHole !== undefined || options.fromTool !== undefined;
+  // A batch does the same to shell after shell; the dry run judges what it does to one.
+  const text = (options.batch ?? 1) > 1 ? planRotary(jig, layout, { ...options, batch: 1 }).value.text : plan.text;
+  const { value: report, facts: found } = dryRun([text], {
     ...dryRunContext(jig, layout),
     partial,
     rehearse: options.rehearse === true,

@@ -153,7 +153,8 @@ export function fewerSteps(bench: Tries, start: Trial, known: Trial): { trial: T
     if (found) return { trial: withoutNeedless(bench, found), proven: true };
     if (!bench.hasTriesLeft()) return { trial: known, proven: false };
   }
-  return { trial: known, proven: true };
+  // Of what clears only a part, smaller sets were not looked for.
+  return { trial: known, proven: !stuck || known.steps.length < 2 };
 
   function ofSize(from: Trial, left: number): Trial | undefined {
     const [first] = from.stops;

@@ -133,19 +133,3 @@ function turnStep(bench: Tries, t: Trial): TurnStep | undefined {
     clearance: turn.clearance,
   };
 }
-
-/** The suggestion for people: what to do, what instead, and what is left. */
-export function suggestionText(s: Suggestion): string {
-  const steps = s.steps.map((step, i) => {
-    const or = step.or.map((o) => `      or: ${o}\n`).join('');
-    return `  ${i + 1}. ${step.say}\n${or}      clears: ${step.clears.join(', ')}\n`;
-  });
-  const left = s.left.map((f) => `  left: ${f.at}: ${f.text}\n`);
-  const head =
-    s.before === 0
-      ? 'Nothing to change: there is no stop.\n'
-      : s.steps.length === 0
-        ? 'No change of the jig file clears a stop: measure again.\n'
-        : `${s.smallest ? 'The smallest set of changes found' : 'A set of changes'} that ${s.after === 0 ? 'clears every stop' : `leaves ${s.after} of ${s.before} stops`}, checked again:\n`;
-  return head + steps.join('') + left.join('') + (s.turn ? `  also: ${s.turn.say}\n` : '');
-}
