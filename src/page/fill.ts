@@ -35,7 +35,7 @@ export function fillPage(data: PageData): string {
     gaugeSection(view),
     workSection(view, data),
     rotarySection(data, moves),
-    data.rotary?.program ? replaySection(view, data.rotary.datum) : '',
+    data.rotary?.program ? replaySection(view, data.rotary.datum, data.jig.rotary.backing) : '',
     shoppingSection(view, data),
     budgetSection(data),
     assumedSection(view),
@@ -95,7 +95,7 @@ const TURNING = section(
   'screen live-only',
 );
 
-function liveReplay({ rotary, layout }: PageData, moves: readonly ReplayMove[]): LiveReplay | null {
+function liveReplay({ rotary, jig, layout }: PageData, moves: readonly ReplayMove[]): LiveReplay | null {
   if (!rotary?.program) return null;
   return {
     moves,
@@ -105,6 +105,11 @@ function liveReplay({ rotary, layout }: PageData, moves: readonly ReplayMove[]):
     datum: rotary.datum,
     signOfA: rotary.signOfA,
     from: openingAngle(layout.placed, layout.radius),
+    tools: jig.rotary.tools.map((t) => ({
+      id: t.id,
+      diameter: t.diameter,
+      ...(t.kind === 'v-bit' ? { cone: t.point ?? 90 } : {}),
+    })),
     holes: layout.holes.map((h) => ({ id: h.id, angle: h.angle, height: h.height, radius: h.drill / 2 })),
   };
 }

@@ -43,7 +43,8 @@ figcaption{font-size:.9375rem;color:var(--soft);padding:.4rem .25rem 0}
 .wide .picture{min-width:56rem}
 .replay{display:grid;grid-template-columns:minmax(0,20rem) minmax(0,1fr);gap:1rem;align-items:start}
 @media (max-width:60rem){.replay{grid-template-columns:minmax(0,1fr)}}
-.replay figure{margin:0}
+.replay figure{margin:0 0 1rem}
+.replay .replay-cut{max-height:16rem}
 .pair{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,24rem),1fr));gap:1rem;align-items:start}
 .pair figure{margin:0}
 .findings{list-style:none;padding:0;margin:0}

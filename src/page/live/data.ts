@@ -13,6 +13,12 @@ export interface LiveReplay {
   readonly signOfA: 1 | -1;
   /** Where the unrolled drawing is cut open. */
   readonly from: Deg;
+  readonly tools: readonly {
+    readonly id: number;
+    readonly diameter: Mm;
+    /** Point angle of a bit that is all point. */
+    readonly cone?: Deg;
+  }[];
   readonly holes: readonly { readonly id: string; readonly angle: Deg; readonly height: Mm; readonly radius: Mm }[];
 }
 

@@ -1,8 +1,10 @@
-import type { Deg, Mm } from '../../units/scalar.ts';
+import { type Deg, type Mm, toRad } from '../../units/scalar.ts';
 import { spell } from '../number.ts';
 import { KIND, type ReplayMove } from '../replay-move.ts';
 import type { LiveData, LiveReplay } from './data.ts';
 
+/** Cuts nearer together than this belong to one hole, mm over the skin. */
+const SAME_PLACE = 9;
 /** Nearer than this to a planned hole the bit is at it, mm over the skin. */
 const AT_HOLE = 3;
 
@@ -31,6 +33,7 @@ export function startReplay(replay: LiveReplay, data: Pick<LiveData, 'dryRun' | 
   const lines = (data.rotary?.program ?? '').split('\n');
   const opened = openings(replay);
   const cursor = addCursor(replay);
+  const cut = cutOpen(replay);
   let time = 0;
   let shownLine = -1;
 
@@ -39,6 +42,7 @@ export function startReplay(replay: LiveReplay, data: Pick<LiveData, 'dryRun' | 
     shell?.setAttribute('transform', `rotate(${(replay.signOfA * facing(replay) * pose.a).toFixed(2)})`);
     bit?.setAttribute('transform', `translate(${pose.y.toFixed(2)} ${(-pose.z).toFixed(2)})`);
     cursor(pose);
+    cut(pose, time);
     for (const o of opened) {
       for (const e of o.marks) e.classList.toggle('done', o.at <= time);
     }
@@ -145,6 +149,56 @@ function addCursor(replay: LiveReplay): (pose: Pose) => void {
     cross.setAttribute(
       'transform',
       `translate(${u.toFixed(2)} ${(replay.depth - heightOf(replay, pose.x)).toFixed(2)})`,
+    );
+  };
+}
+
+/**
+ * The wall under the bit: for each tool how deep and how wide it has gone at this place so far. Sideways the bit may move
+ * in X and Y (a bore); what it sweeps along X is what the cut shows.
+ */
+function cutOpen(replay: LiveReplay): (pose: Pose, time: number) => void {
+  const gone = document.getElementById('replay-gone');
+  const tip = document.querySelector('#replay-tip path');
+  if (!gone || !tip) return () => {};
+  const bitOf = (tool: number) => replay.tools.find((t) => t.id === tool);
+  const radiusAt = (tool: number, depth: Mm): Mm => {
+    const bit = bitOf(tool);
+    const full = (bit?.diameter ?? 6) / 2;
+    return bit?.cone === undefined ? full : Math.min(full, depth * Math.tan(toRad(bit.cone / 2)));
+  };
+  const perDegree = (Math.PI * replay.radius) / 180;
+  return (pose, time) => {
+    const swept = new Map<number, { from: Mm; to: Mm; depth: Mm }>();
+    const take = (tool: number, x: Mm, z: Mm): void => {
+      if (z >= 0) return;
+      const r = radiusAt(tool, -z);
+      const s = swept.get(tool) ?? { from: x - r, to: x + r, depth: 0 };
+      swept.set(tool, { from: Math.min(s.from, x - r), to: Math.max(s.to, x + r), depth: Math.max(s.depth, -z) });
+    };
+    for (const m of replay.moves) {
+      if (m[5] > time) break;
+      const turned = (((m[4] - pose.a + 540) % 360) - 180) * perDegree;
+      if (m[6] === KIND.feed && Math.hypot(m[1] - pose.x, turned - m[2] + pose.y) < SAME_PLACE)
+        take(m[7], m[1] - pose.x, m[3]);
+    }
+    take(pose.move[7], 0, pose.z);
+    const shapes = [...swept].map(([tool, s]) => {
+      const path = document.createElementNS('http://www.w3.org/2000/svg', 'path');
+      const [a, b, depth, middle] = [s.from, s.to, s.depth, (s.from + s.to) / 2].map((v) => v.toFixed(2));
+      path.setAttribute(
+        'd',
+        `M${a} 0H${b}${bitOf(tool)?.cone === undefined ? `V${depth}H${a}` : `L${middle} ${depth}`}Z`,
+      );
+      path.setAttribute('class', 'bore');
+      return path;
+    });
+    gone.replaceChildren(...shapes);
+    const r = (bitOf(pose.move[7])?.diameter ?? 6) / 2;
+    const z = -pose.z;
+    tip.setAttribute(
+      'd',
+      `M${-r} -60V${(z - r * 0.4).toFixed(2)}L0 ${z.toFixed(2)}L${r} ${(z - r * 0.4).toFixed(2)}V-60Z`,
     );
   };
 }

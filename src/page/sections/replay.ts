@@ -1,21 +1,44 @@
 import type { Layout } from '../../model/layout.ts';
 import { el, label, line, picture } from '../../picture/svg.ts';
 import { unrolledPicture } from '../../picture/unrolled.ts';
-import { toRad } from '../../units/scalar.ts';
+import { type Mm, toRad } from '../../units/scalar.ts';
 import { section } from '../html.ts';
 import type { View } from '../view.ts';
 
 /** The replay's still pictures and controls; the page's script moves them. + X points away from the datum edge. */
-export function replaySection(view: View, datum: 'top' | 'bottom'): string {
+export function replaySection(view: View, datum: 'top' | 'bottom', backing: Mm): string {
   return section(
     'replay',
     'Dry run, replayed',
-    `<p>What the program does, as the dry run understood it. Left the shell seen from the + X end with the bit on top, below it the skin with the place of the bit.</p>
+    `<p>What the program does, as the dry run understood it. The shell from the + X end with the bit on top, the wall under the bit cut open, and the skin with the place of the bit.</p>
 <div class="controls"><button type="button" id="replay-play" aria-pressed="false">Play</button> <label>Speed <select id="replay-speed"><option value="1">1×</option><option value="5">5×</option><option value="20" selected>20×</option><option value="100">100×</option></select></label> <button type="button" id="replay-next">Next finding</button></div>
 <label class="slide">Time <input type="range" id="replay-time" min="0" max="1000" value="0" step="1"></label><div id="replay-marks" aria-hidden="true"></div>
 <p><output id="replay-now"></output></p><pre id="replay-lines" tabindex="0" aria-label="Program lines around the one now running"></pre>
-<div class="replay"><figure>${endView(view.layout, datum)}<figcaption>Seen from the + X end: the bit stands still, the shell turns</figcaption></figure><figure>${unrolledPicture(view).replace('class="picture unrolled"', 'class="picture replay-sheet"')}<figcaption>On the skin: drilled holes are filled</figcaption></figure></div>`,
+<div class="replay"><figure>${endView(view.layout, datum)}<figcaption>Seen from the + X end: the bit stands still, the shell turns</figcaption></figure><div><figure>${cutView(view, backing)}<figcaption>The wall under the bit, cut open: what is gone so far at this place</figcaption></figure><figure>${unrolledPicture(view).replace('class="picture unrolled"', 'class="picture replay-sheet"')}<figcaption>On the skin: filled where a bit has been through</figcaption></figure></div></div>`,
     'screen live-only',
+  );
+}
+
+/** Half width and height over the skin of the wall's picture, mm. */
+const CUT = { half: 42, above: 14 };
+
+/** Wall and backing with outside up; the script puts what is gone and the bit into the empty groups. */
+function cutView(view: View, backing: Mm): string {
+  const { wall } = view.layout;
+  const low = wall + backing;
+  const layer = (cls: string, y: Mm, height: Mm): string =>
+    el('rect', { class: cls, x: -CUT.half, y, width: 2 * CUT.half, height });
+  return picture(
+    { x: -CUT.half, y: -CUT.above, width: 2 * CUT.half, height: CUT.above + low + 3 },
+    'The wall under the bit, cut open, outside up',
+    'replay-cut',
+    layer('cut', 0, wall) +
+      (backing > 0 ? layer('ring', wall, backing) : '') +
+      el('g', { id: 'replay-gone' }, '') +
+      el('g', { id: 'replay-tip' }, el('path', { class: 'rod', d: '' })) +
+      label(-CUT.half + 1, -1, 'outside', 'soft', 3) +
+      label(CUT.half - 1, wall - 1, 'wall', 'soft end', 3) +
+      (backing > 0 ? label(CUT.half - 1, low - 1.5, 'backing', 'soft end', 3) : ''),
   );
 }
 
