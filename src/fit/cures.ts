@@ -62,7 +62,6 @@ const CURES: Readonly<Record<string, (c: Case) => readonly Cure[]>> = {
   'strainer-off-bed': (c) => putAt(c, placedAt(c, c.fact.at), 0),
   'butt-off-bed': (c) => putAt(c, placedAt(c, c.fact.at), 180),
   'hole-smaller-than-screw': drillCures,
-  'hole-swallows-screw': drillCures,
   'screw-too-short': screwCures,
   'screw-bottoms': screwCures,
   'shell-too-large': headCures,

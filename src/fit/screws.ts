@@ -87,12 +87,6 @@ function through(bench: Bench, group: Group, pattern: Pattern, screw: Screw, at:
     ];
   if (drill < holes.fine - SAME_DRILL)
     return [raise(bench, { level: 'care', id: 'hole-tight', at, measured: drill, limit: holes.fine, facts, keys })];
-  // The widest washer sold for a screw is three diameters across: a wider hole swallows it.
-  const widest = 3 * diameter;
-  if (drill > widest + tolerance.same)
-    return [
-      raise(bench, { level: 'stop', id: 'hole-swallows-screw', at, measured: drill, limit: widest, facts, keys }),
-    ];
   const cover = washerOutside(screw.thread);
   if (drill > cover - tolerance.same)
     return [

@@ -107,7 +107,6 @@ const KEYS: Readonly<Record<string, readonly string[]>> = {
   'shell-too-small': ['shell.diameter', 'shell.circumference', 'shell.nominal'],
   'snare-longer-than-shell': ['snare.length'],
   'snare-implausible': ['snare.length'],
-  'hole-swallows-screw': ['lugs.holes.drill', '{group}.holes.drill'],
   'wall-implausible': ['shell.wall'],
 };
 

@@ -34,16 +34,11 @@ export const screwSayings: Record<string, Saying> = {
     try: (f) => `Drill ${mm(f, 'medium', 2)} (${word(f, 'drill')}).`,
     source: 'ISO 273:1979; US shop practice for Unified screws',
   },
-  'hole-swallows-screw': {
-    text: (f) =>
-      `A ${measured(f, 2)} hole is wider than the widest washer sold for ${word(f, 'screw')} (${limit(f)}): screw and washer fall through${alike(f)}.`,
-    try: (f) => `Drill ${mm(f, 'medium', 2)} (${word(f, 'drill')}); check the unit of drill.`,
-    source: 'ISO 7093 large washers: three diameters across (from memory)',
-  },
   'hole-wider-than-washer': {
     text: (f) =>
       `A ${measured(f, 2)} hole is as wide as the plain washer of ${word(f, 'screw')} (${limit(f)}): the head pulls through.`,
-    try: (f) => `Drill ${mm(f, 'medium', 2)} (${word(f, 'drill')}), or use wide washers.`,
+    try: (f) =>
+      `Drill ${mm(f, 'medium', 2)} (${word(f, 'drill')}), or use wide washers or a backing plate; check the unit of drill.`,
     source: 'ISO 7089:2000',
   },
   'hole-for-screw': {

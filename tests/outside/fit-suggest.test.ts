@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { valueAt, withChanges } from '../../src/jobs/changes.ts';
-import { type Suggestion, suggest, suggestionText } from '../../src/jobs/suggest.ts';
+import { type Suggestion, suggest } from '../../src/jobs/suggest.ts';
 import { changed, readCase, sound, stopsOf } from '../helpers/jig-cases.ts';
 
 interface Mistake {
@@ -34,7 +34,6 @@ describe('a suggestion is proven by checking again', () => {
       expect(step.clears.length).toBeGreaterThan(0);
       for (const c of step.changes) expect(c.to).not.toEqual(c.from);
     }
-    expect(suggestionText(s)).toContain('clears every stop');
   });
 });
 
@@ -71,7 +70,6 @@ describe('the smallest set', () => {
   test('a sound jig gets nothing', () => {
     const s = suggest(sound('rack-tom-12x8'));
     expect(s).toMatchObject({ steps: [], before: 0, after: 0, left: [] });
-    expect(suggestionText(s)).toContain('Nothing to change');
   });
   test('what no change can clear is left, and said', () => {
     const s = suggestFor('snare-13x6', {
@@ -79,7 +77,6 @@ describe('the smallest set', () => {
     });
     expect(s.after).toBe(1);
     expect(s.left[0]?.id).toBe('contradiction');
-    expect(suggestionText(s)).toContain('left: shell');
   });
   test('an object that is no jig file is refused', () => {
     expect(() => suggest({ jig: 1, name: 'nothing' })).toThrow(/resolve/);
