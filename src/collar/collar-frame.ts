@@ -54,13 +54,13 @@ export const isIn = (piece: Piece, angle: Deg): boolean =>
   piece.whole || wrapDeg(angle - piece.from) <= piece.to - piece.from;
 
 /** Outside radius that leaves a hoop of ring outside every post. */
-export function outsideRadius(posts: readonly Post[], stock: Stock): Mm {
+function outsideRadius(posts: readonly Post[], stock: Stock): Mm {
   const corners = posts.map((p) => Math.hypot(p.outer + stock.t, p.neck[1] / 2 + stock.fit));
   return Math.max(...corners) + stock.web;
 }
 
 /** Inside radius of the lip: past the wall and whatever stiffens it, on the smallest and most oval shell. */
-export function lipRadius(jig: Jig, edge: RimEdge): Mm {
+function lipRadius(jig: Jig, edge: RimEdge): Mm {
   const { wall, rings, round = 0 } = jig.shell;
   return smallestRadius(jig) - wall - (rings[edge]?.thickness ?? 0) - round / 2 - rules.lipInside;
 }

@@ -1,16 +1,24 @@
+/*
+ * The drilling collar. In: the jig and its layout, and the digest of the jig file. Out: flat parts at finished size, the
+ * frame each stands in when assembled, the bores they carry, supplies, steps, figures and findings. Never: kerf, nesting or
+ * a file (those come after), a hole moved from where the layout put it, or a part that cannot be put together.
+ */
+
 import type { Fact } from '../model/finding.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
 import type { Staged } from '../model/stage.ts';
 import { stepsOf, suppliesOf } from './assembly.ts';
-import { checkBores, checkFlutes, checkGuides, checkSpec, standFree } from './checks.ts';
+import { checkFlutes, checkGuides } from './bit-checks.ts';
 import { boresOf, figuresOf, servesOf } from './figures.ts';
 import { noteUse } from './notes.ts';
 import type { CollarPlan, Post } from './plan.ts';
+import { checkBores, standFree } from './post-checks.ts';
 import { gatherPosts } from './posts.ts';
 import { reachOf } from './reach.ts';
 import { buildRings, joined } from './ring-build.ts';
 import { buildSectors, type SectorBuild } from './sector-build.ts';
+import { checkSpec } from './spec-checks.ts';
 
 export interface CollarOptions {
   /** Digest of the jig file, engraved on every part so that none is used for another build. */

@@ -17,7 +17,7 @@ export function freePlaces(posts: readonly Post[], ref: Deg, radius: Mm, keep: M
 }
 
 /** Middles of equal places along an arc, as many as are at least `place` wide. */
-export function shared(from: Deg, to: Deg, radius: Mm): Deg[] {
+function shared(from: Deg, to: Deg, radius: Mm): Deg[] {
   const count = Math.max(0, Math.floor(((to - from) * Math.PI * radius) / 180 / rules.place));
   return Array.from({ length: count }, (_, k) => from + ((k + 0.5) * (to - from)) / count);
 }
@@ -44,7 +44,7 @@ export function evenly(free: readonly Deg[], count: number): Deg[] | undefined {
   return best?.picks;
 }
 
-export function away(a: Deg, b: Deg): Deg {
+function away(a: Deg, b: Deg): Deg {
   const d = wrapDeg(a - b);
   return Math.min(d, 360 - d);
 }

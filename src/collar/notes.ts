@@ -3,8 +3,8 @@ import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
 import { wrapDeg } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
-import { lineAt } from './checks.ts';
 import type { CollarFrame } from './collar-frame.ts';
+import { lineAt } from './level.ts';
 import type { Post } from './plan.ts';
 
 /** What a builder must know of a sound collar before using it. */

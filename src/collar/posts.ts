@@ -22,7 +22,7 @@ export const smallestRadius = (jig: Jig): Mm =>
  * its own in the same seat. Bare plates guide the pilot where there is one. What is too large for its seat or for bare
  * plates is piloted, and opened with the collar off.
  */
-export function guidedBit(hole: Hole, bushing: Bushing | undefined): Mm {
+function guidedBit(hole: Hole, bushing: Bushing | undefined): Mm {
   const first = hole.pilot ?? hole.drill;
   if (bushing === undefined) return first > rules.largestBare + tolerance.same ? rules.pilot : first;
   const fits = (bit: Mm): boolean =>
@@ -35,7 +35,7 @@ export function guidedBit(hole: Hole, bushing: Bushing | undefined): Mm {
 }
 
 /** Line of the guide and offset from it: parallel screws stand beside their fitting's line, radial ones on their own. */
-export function lineOf(hole: Hole, radius: Mm): { readonly angle: Deg; readonly x: Mm } {
+function lineOf(hole: Hole, radius: Mm): { readonly angle: Deg; readonly x: Mm } {
   if (hole.axes === 'radial' || Math.abs(hole.across) < tolerance.noise) return { angle: hole.angle, x: 0 };
   return { angle: hole.angle - acrossAngle(hole.across, radius), x: hole.across };
 }
@@ -44,7 +44,7 @@ export function lineOf(hole: Hole, radius: Mm): { readonly angle: Deg; readonly 
  * The edge a hole's guide stands on: its own. One measured from the middle stands on the bottom edge, or on the top where
  * that is the only edge others are measured from.
  */
-export function rimOf(hole: Hole, layout: Layout): RimEdge {
+function rimOf(hole: Hole, layout: Layout): RimEdge {
   if (hole.edge !== 'middle') return hole.edge;
   const edges = new Set(layout.holes.map((h) => h.edge));
   return edges.has('top') && !edges.has('bottom') ? 'top' : 'bottom';
@@ -114,7 +114,7 @@ function sized(id: string, g: { angle: Deg; edge: RimEdge; bores: readonly Bore[
 }
 
 /** From the inner plate's near face to the outer plate's far face: three diameters, two plates at least, one bushing at most. */
-export function guideSpan(bit: Mm, thickness: Mm, bushing: Bushing | undefined): Mm {
+function guideSpan(bit: Mm, thickness: Mm, bushing: Bushing | undefined): Mm {
   const wanted = rules.guide * bit;
   return Math.max(2 * thickness, bushing ? Math.min(bushing.length, wanted) : wanted);
 }

@@ -3,8 +3,8 @@ import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
 import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
-import { gravest, lineAt } from './checks.ts';
 import type { CollarFrame } from './collar-frame.ts';
+import { gravest, lineAt } from './level.ts';
 import type { Post, Reach, RimEdge } from './plan.ts';
 import { high, postEnd } from './stations.ts';
 

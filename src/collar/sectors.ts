@@ -1,9 +1,9 @@
 import type { Jig } from '../model/jig.ts';
 import { type Deg, type Mm, shorterTurn, toDeg, wrapDeg } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
-import { clashes } from './checks.ts';
 import { type CollarFrame, fitsSheet, frameBase, pieceBox } from './collar-frame.ts';
 import type { Post, RimEdge } from './plan.ts';
+import { clashes } from './post-checks.ts';
 import { halfAngle } from './posts.ts';
 import { placeRings } from './stations.ts';
 

@@ -15,7 +15,7 @@ const SLOPE = 1 / 12;
 const HEAD: Mm = 15;
 
 /** Gap a wedge has to fill, from the largest shell at its widest to the smallest at its narrowest. */
-export function wedgeRange(jig: Jig): readonly [Mm, Mm] {
+function wedgeRange(jig: Jig): readonly [Mm, Mm] {
   const oval = (jig.shell.round ?? 0) / 4;
   const spare = largestRadius(jig) - smallestRadius(jig);
   return [Math.max(0, jig.collar.clearance - oval), jig.collar.clearance + spare + oval];

@@ -59,13 +59,13 @@ export function toThreeMf(parts: readonly Part[], placements: readonly Placement
   ]);
 }
 
-export interface Mesh {
+interface Mesh {
   readonly vertices: readonly Vec3[];
   readonly triangles: readonly (readonly [number, number, number])[];
 }
 
 /** A part as a plate of its thickness: its flat outline with its cut-outs, swept upwards. Closed and outward-facing. */
-export function meshOf(part: Part, thickness: Mm, chord: Mm): Mesh {
+function meshOf(part: Part, thickness: Mm, chord: Mm): Mesh {
   const outline = contourOf(part.outer, chord);
   const holes = part.inner.map((s) => contourOf(s, chord).reverse());
   const flat = [outline, ...holes].flat();

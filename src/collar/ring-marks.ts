@@ -1,0 +1,76 @@
+import { segment } from '../drawing/paths.ts';
+import type { Shape } from '../model/drawing.ts';
+import { type Deg, type Mm, toDeg, toRad, wrapDeg } from '../units/scalar.ts';
+import type { CollarFrame, Piece } from './collar-frame.ts';
+import { halved, inscribeFirst } from './engrave.ts';
+import { type Arc, widestFree } from './lands.ts';
+import { beside } from './outline.ts';
+import type { Post } from './plan.ts';
+import { halfAngle } from './posts.ts';
+import { pinAngles } from './ring-cuts.ts';
+
+/** Index mark, post names, and in the widest free stretch the part's name, the build and its digest. */
+export function ringMarks(
+  c: CollarFrame,
+  piece: Piece,
+  posts: readonly { readonly post: Post; readonly rel: Deg }[],
+  here: (a: Deg) => boolean,
+  rot: Deg,
+  name: string,
+): Shape[] {
+  const marks: Shape[] = [];
+  const write = (
+    wordings: readonly (readonly string[])[],
+    rel: Deg,
+    radius: Mm,
+    width: Mm,
+    height: Mm,
+    tall: Mm,
+  ): void => {
+    const a = rel - rot;
+    const patch = { center: beside(a, 0, radius), width, height, turn: a - 90 };
+    marks.push(...inscribeFirst(wordings, patch, tall));
+  };
+  const zero = wrapDeg(-c.ref);
+  if (here(zero)) {
+    marks.push(
+      segment(
+        'ENGRAVE',
+        'line',
+        beside(zero - rot, 0, c.outside - c.stock.web + 1),
+        beside(zero - rot, 0, c.outside - 0.5),
+      ),
+    );
+    write([['0']], zero + toDeg(5 / c.outside), c.outside - c.stock.web / 2, 6, c.stock.web - 2, 4);
+  }
+  for (const { post, rel } of posts) {
+    // Under the strainer line's own mark there is no room for a name: it stands beside it.
+    const shift = Math.abs(((rel - zero + 540) % 360) - 180) < 3 ? -toDeg(12 / c.outside) : 0;
+    write([[post.id]], rel + shift, c.outside - c.stock.web / 2, 20, c.stock.web - 2, 3);
+  }
+  // Name of the part, the build and its digest, in the widest stretch with nothing cut.
+  const [from, to] = piece.whole ? [0, 360] : [piece.from, piece.to];
+  const after = (rel: Deg, half: Deg): Arc => {
+    const at = from + wrapDeg(rel - from);
+    return { from: at - half, to: at + half };
+  };
+  const some = toDeg((c.stock.t / 2 + 2) / c.pitchRadius);
+  const taken = [
+    ...posts.map(({ post, rel }) => after(rel, halfAngle(post))),
+    ...[...pinAngles(c), ...c.wedges].filter(here).map((a) => after(a, some)),
+  ];
+  const free = widestFree(from, to, taken);
+  const width = Math.min(110, 2 * c.inside * Math.sin(toRad((free.to - free.from) / 2))) - 4;
+  // A straight line of text bows away from the ring's middle by its sagitta.
+  const bow = c.pitchRadius - Math.sqrt(c.pitchRadius ** 2 - (width / 2) ** 2);
+  const label = name.replace(/^(.*) collar, /, '$1 ');
+  const digest = (c.digest ?? '').slice(0, 8);
+  const wordings = [
+    [label, c.title, digest],
+    [label, ...halved(c.title), digest],
+    [...halved(label), ...halved(c.title), digest],
+    [...halved(label), digest],
+  ];
+  write(wordings, (free.from + free.to) / 2, c.pitchRadius, width, c.outside - c.inside - 4 - 2 * bow, 3.5);
+  return marks;
+}
