@@ -1,20 +1,7 @@
-import { type Deg, type Mm, toRad } from '../../units/scalar.ts';
 import { spell } from '../number.ts';
 import { KIND, type ReplayMove } from '../replay-move.ts';
 import type { LiveData, LiveReplay } from './data.ts';
-
-/** Cuts nearer together than this belong to one hole, mm over the skin. */
-const SAME_PLACE = 9;
-/** Nearer than this to a planned hole the bit is at it, mm over the skin. */
-const AT_HOLE = 3;
-
-interface Pose {
-  readonly move: ReplayMove;
-  readonly x: Mm;
-  readonly y: Mm;
-  readonly z: Mm;
-  readonly a: Deg;
-}
+import { addCursor, cutOpen, facing, openings, type Pose } from './replay-pictures.ts';
 
 /** The dry run on a time slider: bit, turning shell, holes filling, the line now running, findings to step through. */
 export function startReplay(replay: LiveReplay, data: Pick<LiveData, 'dryRun' | 'rotary'>): void {
@@ -111,96 +98,6 @@ export function poseAt(moves: readonly ReplayMove[], time: number): Pose {
   const part = span > 0 ? Math.max(0, Math.min(1, (time - from[5]) / span)) : 1;
   const mix = (i: 1 | 2 | 3 | 4): number => from[i] + (move[i] - from[i]) * part;
   return { move, x: mix(1), y: mix(2), z: mix(3), a: mix(4) };
-}
-
-/** When each planned hole is first through: a cut near its place that ends below the wall. */
-function openings(replay: LiveReplay): readonly { readonly at: number; readonly marks: readonly Element[] }[] {
-  const through = replay.moves.filter((m) => m[6] === KIND.feed && m[3] <= -replay.wall);
-  return replay.holes.map((hole) => {
-    const first = through.find((m) => {
-      const around = ((((replay.signOfA * m[4] - hole.angle) % 360) + 540) % 360) - 180;
-      const across = around * ((Math.PI * replay.radius) / 180) - facing(replay) * m[2];
-      return Math.hypot(across, heightOf(replay, m[1]) - hole.height) < AT_HOLE + hole.radius;
-    });
-    const id = CSS.escape(hole.id);
-    const marks = [...document.querySelectorAll(`.replay-sheet [data-hole="${id}"], [data-bore="${id}"]`)];
-    return { at: first ? first[5] : Number.POSITIVE_INFINITY, marks };
-  });
-}
-
-/** +1 when + X leads to the top edge: shell angles then count anticlockwise seen from there, and + Y lies clockwise. */
-const facing = (replay: LiveReplay): 1 | -1 => (replay.datum === 'bottom' ? 1 : -1);
-
-const heightOf = (replay: LiveReplay, x: Mm): Mm => (replay.datum === 'bottom' ? x : replay.depth - x);
-
-/** A cross on the unrolled skin that follows the bit. */
-function addCursor(replay: LiveReplay): (pose: Pose) => void {
-  const sheet = document.querySelector('.replay-sheet');
-  if (!sheet) return () => {};
-  const cross = document.createElementNS('http://www.w3.org/2000/svg', 'path');
-  cross.setAttribute('class', 'aim');
-  cross.setAttribute('d', 'M-14 0H14M0 -14V14M-9 0a9 9 0 1 0 18 0a9 9 0 1 0 -18 0');
-  sheet.append(cross);
-  const girth = 2 * Math.PI * replay.radius;
-  return (pose) => {
-    const angle = replay.signOfA * pose.a;
-    const turned = ((((angle - replay.from) % 360) + 360) % 360) + replay.from;
-    const u = (turned / 360) * girth - facing(replay) * pose.y;
-    cross.setAttribute(
-      'transform',
-      `translate(${u.toFixed(2)} ${(replay.depth - heightOf(replay, pose.x)).toFixed(2)})`,
-    );
-  };
-}
-
-/**
- * The wall under the bit: for each tool how deep and how wide it has gone at this place so far. Sideways the bit may move
- * in X and Y (a bore); what it sweeps along X is what the cut shows.
- */
-function cutOpen(replay: LiveReplay): (pose: Pose, time: number) => void {
-  const gone = document.getElementById('replay-gone');
-  const tip = document.querySelector('#replay-tip path');
-  if (!gone || !tip) return () => {};
-  const bitOf = (tool: number) => replay.tools.find((t) => t.id === tool);
-  const radiusAt = (tool: number, depth: Mm): Mm => {
-    const bit = bitOf(tool);
-    const full = (bit?.diameter ?? 6) / 2;
-    return bit?.cone === undefined ? full : Math.min(full, depth * Math.tan(toRad(bit.cone / 2)));
-  };
-  const perDegree = (Math.PI * replay.radius) / 180;
-  return (pose, time) => {
-    const swept = new Map<number, { from: Mm; to: Mm; depth: Mm }>();
-    const take = (tool: number, x: Mm, z: Mm): void => {
-      if (z >= 0) return;
-      const r = radiusAt(tool, -z);
-      const s = swept.get(tool) ?? { from: x - r, to: x + r, depth: 0 };
-      swept.set(tool, { from: Math.min(s.from, x - r), to: Math.max(s.to, x + r), depth: Math.max(s.depth, -z) });
-    };
-    for (const m of replay.moves) {
-      if (m[5] > time) break;
-      const turned = (((m[4] - pose.a + 540) % 360) - 180) * perDegree;
-      if (m[6] === KIND.feed && Math.hypot(m[1] - pose.x, turned - m[2] + pose.y) < SAME_PLACE)
-        take(m[7], m[1] - pose.x, m[3]);
-    }
-    take(pose.move[7], 0, pose.z);
-    const shapes = [...swept].map(([tool, s]) => {
-      const path = document.createElementNS('http://www.w3.org/2000/svg', 'path');
-      const [a, b, depth, middle] = [s.from, s.to, s.depth, (s.from + s.to) / 2].map((v) => v.toFixed(2));
-      path.setAttribute(
-        'd',
-        `M${a} 0H${b}${bitOf(tool)?.cone === undefined ? `V${depth}H${a}` : `L${middle} ${depth}`}Z`,
-      );
-      path.setAttribute('class', 'bore');
-      return path;
-    });
-    gone.replaceChildren(...shapes);
-    const r = (bitOf(pose.move[7])?.diameter ?? 6) / 2;
-    const z = -pose.z;
-    tip.setAttribute(
-      'd',
-      `M${-r} -60V${(z - r * 0.4).toFixed(2)}L0 ${z.toFixed(2)}L${r} ${(z - r * 0.4).toFixed(2)}V-60Z`,
-    );
-  };
 }
 
 function around(lines: readonly string[], line: number): (string | Node)[] {
