@@ -128,7 +128,12 @@ function roundOrLine(e: Episode, r: Mm, plain: Omit<Cut, 'kind' | 'radius' | 'wi
   const widths = { along, around, aroundInside };
   const kind = isRound ? 'bore' : 'line';
   const depth = isRound ? depthAllRound(e, middle, widths, r, bench) : e.deepest;
-  return { ...middle, cut: { kind, radius: isRound ? tight : r, widths, depth, ...plain } };
+  const cut: Cut = { kind, radius: isRound ? tight : r, widths, depth, ...plain };
+  if (!isRound) return { ...middle, cut };
+  const past = boreThroughDepth(cut, middle, bench) - tolerance.same;
+  const clear = 2 * reach(e, middle, r, bench.inside, past).least;
+  const widest = 2 * reach(e, middle, r, bench.inside, 0).most;
+  return { ...middle, cut: { ...cut, bore: { clear, widest } } };
 }
 
 function span(e: Episode, offset: 0 | 1 | 2): { low: number; high: number } {
@@ -140,6 +145,53 @@ function span(e: Episode, offset: 0 | 1 | 2): { low: number; high: number } {
     if (v > high) high = v;
   }
   return { low, high };
+}
+
+/** A way is walked in at most so many parts, however far a wrong number sends the bit. */
+const MOST_PARTS = 500;
+/** Directions in which a bore is measured. */
+const RAYS = 72;
+const COSINES = Float64Array.from({ length: RAYS }, (_, i) => Math.cos((2 * Math.PI * i) / RAYS));
+const SINES = Float64Array.from({ length: RAYS }, (_, i) => Math.sin((2 * Math.PI * i) / RAYS));
+
+/**
+ * How far from the middle the bit has cleared, deeper than `past`, at the skin of radius `skin`: in the direction where
+ * it is least, and where it is most. A bit of radius r at p clears a ray up to p.u + sqrt(r^2 - (p x u)^2).
+ */
+function reach(e: Episode, middle: { x: Mm; y: Mm; a: Deg }, r: Mm, skin: Mm, past: Mm): { least: Mm; most: Mm } {
+  if (r <= 0) return { least: 0, most: 0 };
+  const far = new Float64Array(RAYS);
+  const clear = (u: number, v: number): void => {
+    for (let k = 0; k < RAYS; k++) {
+      const aside = u * SINES[k]! - v * COSINES[k]!;
+      if (aside >= r || aside <= -r) continue;
+      const t = u * COSINES[k]! + v * SINES[k]! + Math.sqrt(r * r - aside * aside);
+      if (t > far[k]!) far[k] = t;
+    }
+  };
+  let [pu, pv, pd] = [0, 0, Number.NaN];
+  for (let i = 0; i < e.count; i++) {
+    const u = e.points[i * 4]! - middle.x;
+    const v = e.points[i * 4 + 1]! - middle.y - skin * toRad(e.points[i * 4 + 2]! - middle.a);
+    const d = e.points[i * 4 + 3]!;
+    // Between two stands the bit goes straight; short of a third of its radius the scallops are nothing.
+    const parts = Number.isNaN(pd)
+      ? 1
+      : Math.max(1, Math.min(MOST_PARTS, Math.ceil(Math.hypot(u - pu, v - pv) / (r / 3))));
+    for (let k = 1; k <= parts; k++) {
+      const t = k / parts;
+      if ((Number.isNaN(pd) ? d : pd + (d - pd) * t) < past) continue;
+      clear(Number.isNaN(pd) ? u : pu + (u - pu) * t, Number.isNaN(pd) ? v : pv + (v - pv) * t);
+    }
+    [pu, pv, pd] = [u, v, d];
+  }
+  let least = Infinity;
+  let most = 0;
+  for (const t of far) {
+    least = Math.min(least, t);
+    most = Math.max(most, t);
+  }
+  return { least, most };
 }
 
 /** Depth that the outermost turn reached in every direction: a helix that stops early leaves a ramp. */

@@ -177,10 +177,13 @@ export function watchLimits(bench: Bench, g: Gatherer): LimitWatch {
       s.to[A] === s.from[A] &&
       s.to[Z]! < s.from[Z]!;
     const tool = bench.tools.get(s.tool);
-    if (straightDown && s.to[Z]! < 0 && tool !== undefined && s.speed > 0) plungeFeed(s, tool, rate);
+    if (tool === undefined || !(s.speed > 0) || !(s.to[Z]! < 0)) return;
+    // A mill is fed along its way; where A turns as well, its speed at the skin is not along X Y Z.
+    const milled = tool.kind === 'end-mill' && !straightDown && s.to[A] === s.from[A];
+    if (straightDown || milled) judgeFeed(s, tool, rate);
   }
 
-  function plungeFeed(s: Step, tool: Tool, rate: number): void {
+  function judgeFeed(s: Step, tool: Tool, rate: number): void {
     const key = `${tool.id} ${s.speed} ${rate}`;
     if (judgedFeeds.has(key) || judgedFeeds.size > 1000 || tool.kind === 'v-bit') return;
     judgedFeeds.add(key);

@@ -50,6 +50,8 @@ export const STRETCHES = 4;
 const FINEST_SHARE = 200;
 const COARSEST: Mm = 0.05;
 const MOST_LINES = 4000;
+/** A shell of so many places is no shell any more; memory stays bounded. */
+const MOST_SITES = 5000;
 const SLABS = 8;
 /** Where the bit's point ends inside the wall more slabs are needed to follow it. */
 const SLABS_INSIDE = 32;
@@ -87,8 +89,10 @@ export function removalOf(
   options: RemovalOptions = {},
   incomplete = false,
 ): Removal {
-  const sites = clusters(sweeps, bench.radius).map((group) => siteOf(group, bench, options));
-  return { sites, volume: sites.reduce((sum, s) => sum + s.volume, 0), bench, incomplete };
+  const groups = clusters(sweeps, bench.radius);
+  const sites = groups.slice(0, MOST_SITES).map((group) => siteOf(group, bench, options));
+  const volume = sites.reduce((sum, s) => sum + s.volume, 0);
+  return { sites, volume, bench, incomplete: incomplete || groups.length > MOST_SITES };
 }
 
 function siteOf(sweeps: readonly Sweep[], bench: Bench, options: RemovalOptions): Site {

@@ -33,8 +33,7 @@ export function seen(station: Station, bench: Bench): Seen | undefined {
   let main = cuts[0]!;
   for (const cut of cuts) {
     clear = Math.max(clear, 2 * clearRadius(cut, station, bench));
-    if (clearRadius(cut, station, bench) > 0)
-      widest = Math.max(widest, 2 * Math.max(cut.widths.along, cut.widths.aroundInside, cut.radius));
+    if (clearRadius(cut, station, bench) > 0) widest = Math.max(widest, cut.bore?.widest ?? 2 * cut.radius);
     const atSkin = 2 * skinRadius(cut, station, bench);
     if (atSkin > entrance + tolerance.same) {
       entrance = atSkin;
@@ -54,7 +53,7 @@ export function seen(station: Station, bench: Bench): Seen | undefined {
 }
 
 function clearRadius(cut: Cut, station: Station, bench: Bench): Mm {
-  if (cut.kind === 'bore') return cut.depth + tolerance.same >= boreThroughDepth(cut, station, bench) ? cut.radius : 0;
+  if (cut.kind === 'bore') return (cut.bore?.clear ?? 0) / 2;
   if (cut.tool === undefined) return 0;
   return radiusThrough(cut.tool, cut.depth + tolerance.same, (r) =>
     throughDepth(r, bench.radius, bench.insideAt(station.x, r), station.y),

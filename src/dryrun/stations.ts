@@ -14,6 +14,8 @@ export interface Cut {
   readonly widths: { readonly along: Mm; readonly around: Mm; readonly aroundInside: Mm };
   /** Depth of the tip below Z0 (in the air: negative), down to which the whole width is swept. */
   depth: Mm;
+  /** Bores: width clear to past the inner skin, and greatest width, both measured there over all directions. */
+  bore?: { readonly clear: Mm; readonly widest: Mm };
   /** False: the bit went down in the air, over the shell or beside it. */
   readonly wood: boolean;
   readonly line: number;

@@ -22,7 +22,9 @@ const SAME_STAND: Mm = 0.005;
 const SPACING: Mm = 0.1;
 /** Chords of an arc: their rise r (1 - cos 1 deg) is below a thousandth up to r = 6. */
 const FINE: Deg = 2;
-const MOST_SWEEPS = 400_000;
+/** A way is walked in at most so many parts: a wrong number may send the bit a kilometre. */
+const MOST_PARTS = 5000;
+const MOST_SWEEPS = 100_000;
 
 /** Collects where the bits have been in the wood, step by step. */
 export interface SweepCollector {
@@ -54,12 +56,18 @@ export function collectSweeps(bench: Bench): SweepCollector {
     const [x0, y0, a0] = [start(from, to, X), start(from, to, Y), start(from, to, A)];
     const z0 = start(from, to, Z);
     const [x1, y1, a1, z1] = [known(to[X]!), known(to[Y]!), known(to[A]!), to[Z]!];
-    const way = Math.hypot(x1 - x0, y1 - y0, toRad(a1 - a0) * bench.radius);
-    const parts = Math.max(1, Math.ceil(way / SPACING));
+    const r = tool.diameter / 2;
+    // Only the part of the way that lies over the shell is walked.
+    const [xa, xb] = overlap(x0, x1, -r, bench.depth + r);
+    const [ya, yb] = overlap(y0, y1, -bench.radius - r, bench.radius + r);
+    const ta = Math.max(xa, ya);
+    const tb = Math.min(xb, yb);
+    const way = Math.hypot(x1 - x0, y1 - y0, toRad(a1 - a0) * bench.radius) * (tb - ta);
+    const parts = Math.max(1, Math.min(MOST_PARTS, Math.ceil(way / SPACING)));
     if (way === 0) stand(x1, y1, a1, Math.min(z0, z1));
-    else
+    else if (way > 0)
       for (let i = 0; i <= parts; i++) {
-        const t = i / parts;
+        const t = ta + ((tb - ta) * i) / parts;
         stand(x0 + (x1 - x0) * t, y0 + (y1 - y0) * t, a0 + (a1 - a0) * t, z0 + (z1 - z0) * t);
       }
   }
@@ -84,6 +92,14 @@ export function collectSweeps(bench: Bench): SweepCollector {
     sweeps: () => [...stands.values()],
     overflowed: () => overflow,
   };
+}
+
+/** Where along the way from `a` to `b` (0 to 1) it lies between `low` and `high`. */
+function overlap(a: number, b: number, low: number, high: number): [number, number] {
+  if (a === b) return a >= low && a <= high ? [0, 1] : [1, 0];
+  const p = (low - a) / (b - a);
+  const q = (high - a) / (b - a);
+  return [Math.max(0, Math.min(p, q)), Math.min(1, Math.max(p, q))];
 }
 
 const known = (value: number): number => (Number.isNaN(value) ? 0 : value);

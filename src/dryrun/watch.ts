@@ -303,8 +303,10 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
     }
     before.strokes++;
     before.lastLine = cut.lastLine;
-    if (cut.depth > before.depth + SAME_DEPTH) before.depth = cut.depth;
-    else if (fromAbove && cut.wood && cut.kind !== 'line' && before.again.length < MOST_AGAIN)
+    if (cut.depth > before.depth + SAME_DEPTH) {
+      before.depth = cut.depth;
+      if (cut.bore) before.bore = cut.bore;
+    } else if (fromAbove && cut.wood && cut.kind !== 'line' && before.again.length < MOST_AGAIN)
       before.again.push(cut.line);
   }
 

@@ -165,6 +165,28 @@ describe('cases that could hang or fill the memory', () => {
     expect(facts(`G21 G90 G0 Z${'9'.repeat(200)}`)).toContain('number-too-large');
   });
 
+  test('a bit that a wrong number sends a thousand kilometres through the wood', () => {
+    const c = { ...C, removal: true };
+    const start = 'G21 G17 G90 G94 G98 F100\nG0 Z40\nT5 M6\nS6000 M3\nG0 X50 Y0 A0\nG1 Z-5\n';
+    for (const way of [
+      'X900000000',
+      'A900000000',
+      'X900000000 A900000000',
+      'G2 X50 Y0 I90000000',
+      'G3 X60 I5 Z-900000000',
+      'Y-900000000\nX900000000\nY900000000',
+    ])
+      expect(dryRun([`${start}${way}\nG0 Z40\nM2`], c).facts.length).toBeGreaterThan(0);
+  });
+
+  test('bores without any tool, and with tools of no size', () => {
+    const ring = 'G1 Z-9 F100\nG2 X55 Y0 I-5\nX55 I-5\nG0 Z40\nM2';
+    const start = 'G21 G17 G90 G94 G98\nG0 Z40\nG0 X55 Y0 A0\n';
+    expect(facts(start + ring)).toContain('no-tool');
+    const nothing = { ...C, removal: true, tools: C.tools.map((t) => ({ ...t, diameter: 0 })) };
+    expect(dryRun([`${start}T5 M6\nS900 M3\n${ring}`], nothing).value.seconds).toBeGreaterThan(0);
+  });
+
   test('nothing is read after the end', () => {
     const run = startDryRun(C);
     expect(run.push('M2\n')).toBe(false);
