@@ -6,7 +6,7 @@ import { contour } from './contour.ts';
 import { gapBelow } from './meetings.ts';
 import { offset, offsetPath } from './offset.ts';
 import { onLayer } from './paths.ts';
-import { spanLength } from './spans.ts';
+import { near, shapeBox, spanLength } from './spans.ts';
 
 export { contour } from './contour.ts';
 export { offsetPath } from './offset.ts';
@@ -55,10 +55,11 @@ const underKerf = (part: Part, shape: Shape, kerf: Mm): Fact => ({
 
 function thinBridges(part: Part, bridge: Mm): Fact[] {
   if (bridge <= 0) return [];
-  const all = [part.outer, ...part.inner].map((shape) => ({ shape, spans: contour(shape) }));
+  const all = [part.outer, ...part.inner].map((shape) => ({ shape, spans: contour(shape), box: shapeBox(shape) }));
   const facts: Fact[] = [];
   for (const [i, a] of all.entries()) {
     for (const b of all.slice(i + 1)) {
+      if (!near(a.box, b.box, bridge)) continue;
       const gap = gapBelow(a.spans, b.spans, bridge);
       if (gap < bridge) facts.push(thin(part, gap, bridge, b.shape.from, a.shape.from));
     }

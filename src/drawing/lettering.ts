@@ -64,7 +64,12 @@ function makeGlyph(char: string): Glyph {
 }
 
 /** Text as characters this alphabet can be asked for, each with its marks: alike ones replaced, controls as blanks. */
-const characters = (text: string): string[] =>
+const characters = (text: string): string[] => (PLAIN.test(text) ? [...text] : wideCharacters(text));
+
+/** Printable ASCII needs none of what follows, and is nearly all there is. */
+const PLAIN = /^[\x20-\x7e]*$/;
+
+const wideCharacters = (text: string): string[] =>
   (
     text
       .normalize('NFC')

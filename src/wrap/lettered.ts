@@ -69,6 +69,7 @@ export function lettering(input: LetteringInput): Lettering {
       [1, 3, 6, 9, 13].flatMap((gap) => beside(box, size, gap)),
     );
   }
+  const notes = rowNotes(skin);
   for (const [i, window] of windows.entries()) {
     const words = (height: Mm): Label => ({ lines: ['↑ TOP ↑', 'OUTSIDE'], height });
     put(BIG.filter((h) => h >= small).map(words), (size) => across(window, size));
@@ -78,16 +79,7 @@ export function lettering(input: LetteringInput): Lettering {
       [[jig.name, plan], [plan], [piece]].map((lines) => ({ lines, height: small })),
       (size) => across(window, size),
     );
-    const notes = rowNotes(skin);
-    put(
-      [
-        { lines: ['hold each row to its own edge', ...notes], height: small },
-        ...(notes.length > 4
-          ? [{ lines: ['hold each row to its own edge', ...notes.slice(0, 2)], height: small }]
-          : []),
-      ],
-      (size) => across(window, size),
-    );
+    if (notes.length > 0) put([{ lines: notes, height: small }], (size) => across(window, size));
     if (window.max.y >= sheet.max.y) edgeName('TOP EDGE', window, 'up');
     if (window.min.y <= sheet.min.y) edgeName('BOTTOM EDGE', window, 'down');
   }
@@ -124,13 +116,13 @@ function names(p: Placed, height: Mm): Label[] {
   return [[p.id, angle], [`${p.id} ${angle}`], [p.id]].map((lines) => ({ lines, height }));
 }
 
-/** For every row and fitting, the edge to hold to and how far it lies from it. */
+/** For every row of lugs, the edge to hold the template to when it is marked: depth is never quite constant. */
 function rowNotes(skin: Skin): string[] {
   const { depth, placed } = skin.layout;
-  const notes = placed.map((p) => {
-    const name = p.role === 'lug' ? `row ${p.group}` : p.group;
-    if (p.edge === 'middle') return `${name}: ${trimmed(p.height - depth / 2, 1)} mm from the middle`;
-    return `${name}: ${trimmed(p.edge === 'top' ? depth - p.height : p.height, 1)} mm from the ${p.edge} edge`;
+  const notes = placed.flatMap((p) => {
+    if (p.role !== 'lug' || p.edge === 'middle') return [];
+    const from = p.edge === 'top' ? depth - p.height : p.height;
+    return [`row ${p.group}: hold to ${p.edge} edge, ${trimmed(from, 1)} mm`];
   });
   return [...new Set(notes)];
 }

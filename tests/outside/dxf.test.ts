@@ -1,8 +1,9 @@
 import { Helper } from 'dxf';
 import type { IArcEntity, ICircleEntity, ILwpolylineEntity } from 'dxf-parser';
+import DxfDrawing from 'dxf-writer';
 import { describe, expect, test } from 'vitest';
 import { arcPath, chain, circle, polygon, roundedRectangle, segment } from '../../src/drawing/paths.ts';
-import type { Drawing, Shape } from '../../src/model/drawing.ts';
+import { type Drawing, LAYERS, type Shape } from '../../src/model/drawing.ts';
 import { toDxf } from '../../src/write/dxf.ts';
 import { readDxf } from '../helpers/read-dxf.ts';
 
@@ -114,6 +115,48 @@ describe('DXF', () => {
   test.each([Number.NaN, Number.POSITIVE_INFINITY, 1e9])('a coordinate of %d is refused', (x) => {
     expect(() => toDxf(sheet([circle('SCORE', 'c', { x, y: 0 }, 1)]))).toThrow(/unwritable/);
   });
+});
+
+test('the library that frames the file draws the same entities by its own calls', () => {
+  const own = new DxfDrawing();
+  own.setUnits('Millimeters');
+  for (const layer of LAYERS) own.addLayer(layer, 7, 'CONTINUOUS');
+  const b = Math.tan(Math.PI / 8);
+  own.setActiveLayer('ENGRAVE').drawPolyline(
+    [
+      [1, 1],
+      [2, 3],
+      [4, 0.333333],
+    ],
+    false,
+  );
+  own.setActiveLayer('REFERENCE').drawLine(0, 70, 100, 70);
+  own.setActiveLayer('SCORE').drawArc(50, 30, 7, 80, 200);
+  own.setActiveLayer('CUT-INNER').drawCircle(20, 30, 2.9);
+  own.setActiveLayer('CUT-OUTER').drawPolyline(
+    [
+      [10, 0],
+      [90, 0, b],
+      [100, 10],
+      [100, 50, b],
+      [90, 60],
+      [10, 60, b],
+      [0, 50],
+      [0, 10, b],
+    ] as never,
+    true,
+  );
+  const plain = (text: string) =>
+    readDxf(text).entities.map((e) =>
+      JSON.parse(
+        JSON.stringify({ ...e, handle: 0, ownerHandle: 0 }, (_, v) =>
+          typeof v === 'number' ? Math.round(v * 1e9) / 1e9 : v,
+        ),
+      ),
+    );
+  const strip = (list: Record<string, unknown>[]) =>
+    list.map(({ handle, ownerHandle, lineType, lineweight, colorIndex, color, ...rest }) => rest);
+  expect(strip(plain(toDxf(everything)))).toEqual(strip(plain(own.toDxfString())));
 });
 
 describe('the plain flavour for old machines', () => {
