@@ -89,6 +89,20 @@ const machineSchema = z.strictObject({
       decimals: whole('decimals it reads', 0, 6).optional(),
     })
     .optional(),
+  proven: z
+    .array(
+      z.strictObject({
+        kind: z.enum(['twist', 'brad-point', 'spur', 'stepped', 'end-mill', 'v-bit']),
+        diameter: quantity('cutting diameter, mm', 0.1, 200),
+        wood: text('species or board; any when left out').optional(),
+        speed: quantity('rev/min that worked', 1, 1e5).optional(),
+        feed: quantity('mm/min that worked', 0.1, 1e5).optional(),
+        peck: quantity('depth of a peck that worked, mm', 0.1, 500).optional(),
+      }),
+    )
+    .max(200)
+    .meta({ description: "the builder's own proven numbers" })
+    .optional(),
   fixture: z
     .strictObject({
       chuck: gap('X taken by the chuck end, mm'),

@@ -3,6 +3,7 @@ import type { FileUnits } from '../units/length.ts';
 import { fromValidator, type JigIssue } from './issue.ts';
 import { Reader, SIZE, SMALL } from './reader.ts';
 import { resolveFittings } from './resolve-fittings.ts';
+import { resolveLimits } from './resolve-limits.ts';
 import { resolveRows } from './resolve-lugs.ts';
 import { resolveHoop, resolveRods } from './resolve-rods.ts';
 import { resolveShell } from './resolve-shell.ts';
@@ -67,6 +68,7 @@ function build(raw: RawJig, r: Reader, options: ResolveOptions): Jig {
     ...(raw.climate === undefined ? {} : { climate: raw.climate }),
     ...(batch === undefined ? {} : { batch }),
     ...(raw.method === undefined ? {} : { method: raw.method }),
+    ...(raw.limits === undefined ? {} : { limits: resolveLimits(raw.limits, r) }),
     wrap: resolveWrap(raw.wrap, files, r),
     collar: resolveCollar(raw.collar, files, r),
     rotary: resolveRotary(raw.rotary, files, drills, r),

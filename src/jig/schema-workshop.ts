@@ -66,3 +66,22 @@ export const rotarySchema = z
       .optional(),
   })
   .meta({ description: 'the rotary drilling program' });
+
+/** The workshop's own limits, where common practice does not suit; what is left out stays as it is. */
+export const limitsSchema = z
+  .strictObject({
+    'first-turns': quantity('turns a rod must have bitten when finger tight', 0.5, 20).optional(),
+    engage: quantity('least thread engaged at full tension, in diameters', 0.25, 5).optional(),
+    'engage-well': quantity('thread engaged below which to look twice, in diameters', 0.25, 5).optional(),
+    reserve: length('kept free below the tip of a rod at full tension').optional(),
+    lean: angle('lean of a rod above which to look twice').optional(),
+    bind: angle('lean of a rod above which it binds').optional(),
+    'skirt-gap': length('kept free between hoop skirt and lug at full tension').optional(),
+    'foot-gap': length('between two feet, below which to look twice').optional(),
+    land: length('wood between two holes, below which to look twice').optional(),
+    round: length('out of round that passes without a word').optional(),
+    square: length('out of square that passes without a word').optional(),
+    facing: angle('strap lines off opposite, above which to look twice').optional(),
+    'facing-bad': angle('strap lines off opposite, above which the snares lie askew').optional(),
+  })
+  .meta({ description: "the workshop's own limits" });

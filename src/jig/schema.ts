@@ -6,7 +6,7 @@ import {
   lugsSchema,
   type patternSchema,
 } from './schema-hardware.ts';
-import { collarSchema, rotarySchema, wrapSchema } from './schema-workshop.ts';
+import { collarSchema, limitsSchema, rotarySchema, wrapSchema } from './schema-workshop.ts';
 import { angle, choice, length, quantity, text, whole } from './values.ts';
 
 /**
@@ -152,6 +152,7 @@ export const jigSchema = z
       'collar',
       'rotary',
     ]).optional(),
+    limits: limitsSchema.optional(),
     wrap: wrapSchema.optional(),
     collar: collarSchema.optional(),
     rotary: rotarySchema.optional(),

@@ -6,7 +6,7 @@ import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
 import type { SheetMaterial, SheetProfile } from '../model/sheet.ts';
 import { nest } from '../nest/nest.ts';
-import type { RodFit } from '../wrap/cards.ts';
+import { cardPages, cardParts, type RodFit } from '../wrap/cards.ts';
 import { planWrap } from '../wrap/wrap.ts';
 import { toDxf } from '../write/dxf.ts';
 import { toSvg } from '../write/svg.ts';
@@ -27,11 +27,12 @@ export interface WrapInput {
 
 /** The wrap whole, in panels nested on the laser's sheets, and tiled for paper; with the cards to hold against the real thing. */
 export async function makeWrap(jig: Jig, layout: Layout, { digest, printer, checked }: WrapInput): Promise<Branch> {
-  const { value: wrap, facts } = planWrap(jig, layout, { digest, rods: rodFits(jig, checked) });
+  const { value: wrap, facts } = planWrap(jig, layout, { digest });
+  const cards = cardParts(jig, rodFits(jig, checked));
   const sheets = sheetFiles(
     'wrap-sheet',
     'the wrap in panels, and cards to check hardware with, nested on a sheet',
-    [...wrap.panels, ...wrap.cards],
+    [...wrap.panels, ...cards],
     jig.wrap.sheet,
     jig.wrap.material,
     jig,
@@ -40,7 +41,7 @@ export async function makeWrap(jig: Jig, layout: Layout, { digest, printer, chec
   const { toPdf } = await import('../write/pdf.ts');
   const pdf = await toPdf(wrap.paper, jig.wrap.paper, {
     title: `${jig.name}: wrap template`,
-    more: wrap.cardPages,
+    more: cardPages(cards, jig.wrap.paper, jig.name),
     ...(printer === undefined ? {} : { scaleX: 100 / printer.across, scaleY: 100 / printer.up }),
   });
   const whole: MadeFile[] = [

@@ -1,5 +1,5 @@
 import { fromEdge, lay, type Side, sidesServed } from '../fit/bench.ts';
-import { FIT_LIMITS } from '../fit/limits.ts';
+import { limitsOf } from '../fit/limits.ts';
 import { type RodWay, rodWays } from '../fit/rod-ways.ts';
 import { soundDepths } from '../fit/rods.ts';
 import type { Jig, LugRow } from '../model/jig.ts';
@@ -21,7 +21,7 @@ export interface Card<T> {
 
 /** One rod picture for all rows whose rods stand alike. */
 export function rodCards(jig: Jig, layout: Layout): readonly Card<RodCard>[] {
-  const { ways } = rodWays(lay(jig, layout, FIT_LIMITS));
+  const { ways } = rodWays(lay(jig, layout, limitsOf(jig)));
   return together(
     ways.flatMap((way) => {
       const view = cardOf(jig, way);
@@ -40,7 +40,7 @@ export function rodCards(jig: Jig, layout: Layout): readonly Card<RodCard>[] {
 
 function cardOf(jig: Jig, way: RodWay): RodCard | undefined {
   if (way.length === undefined) return undefined;
-  const depths = soundDepths(way, FIT_LIMITS);
+  const depths = soundDepths(way, limitsOf(jig));
   const [least, most] = [way.way + depths.from, way.way + depths.to];
   const fits = (s: number): boolean => s >= least - tolerance.noise && s <= most + tolerance.noise;
   return {

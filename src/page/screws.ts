@@ -1,6 +1,6 @@
 import { washerOutside } from '../data/screws.ts';
 import { lay } from '../fit/bench.ts';
-import { FIT_LIMITS } from '../fit/limits.ts';
+import { limitsOf } from '../fit/limits.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
 import type { ScrewCard } from '../picture/screw.ts';
@@ -8,7 +8,7 @@ import type { Mm } from '../units/scalar.ts';
 
 /** The screw at a hole, fitting or row that a finding speaks of; undefined where no screw is given. */
 export function screwAt(jig: Jig, layout: Layout, at: string): ScrewCard | undefined {
-  const bench = lay(jig, layout, FIT_LIMITS);
+  const bench = lay(jig, layout, limitsOf(jig));
   const group = bench.groups.find(
     (g) =>
       (g.row ? `${g.name}-lugs` : g.name) === at ||

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
+import { check } from '../../src/fit/check.ts';
 import { slugOf, uniqueSlugs } from '../../src/jig/slug.ts';
-import { complaints } from '../helpers/jigs.ts';
+import { complaints, demo, planned } from '../helpers/jigs.ts';
 
 const sound = `jig: 1
 name: Test
@@ -154,4 +155,20 @@ test('fittings of one name are told apart, and none is taken for a lug', () => {
     'fitting',
     'fitting-2',
   ]);
+});
+
+describe("the workshop's own limits", () => {
+  test('a reserve of 6 mm below the rod is asked for where 2 mm is usual', () => {
+    const raw = demo('jigs/kettle-row-snare.yaml');
+    const stops = (limits: object) => {
+      const { jig, layout } = planned({ ...raw, limits });
+      return check(jig, layout)
+        .filter((f) => f.level === 'stop')
+        .map((f) => f.id);
+    };
+    expect(stops({ reserve: '4 mm' })).toEqual([]);
+    expect(stops({ reserve: '6 mm' })).toContain('rod-bottoms');
+  });
+  test('an unknown limit names the known ones', () =>
+    expect(one(`${sound}limits: { reserves: 3 mm }\n`)).toMatch(/reserve/));
 });
