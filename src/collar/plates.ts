@@ -3,7 +3,7 @@ import { chain, circle, segment } from '../drawing/paths.ts';
 import type { Part, Path, Shape } from '../model/drawing.ts';
 import type { Mm } from '../units/scalar.ts';
 import type { CollarFrame } from './collar-frame.ts';
-import { halved, inscribe, inscribeFirst } from './engrave.ts';
+import { halved, inscribeFirst } from './engrave.ts';
 import { standing } from './frame3.ts';
 import { widestFree } from './lands.ts';
 import { contour, type Step } from './outline.ts';
@@ -89,7 +89,10 @@ function plateMarks(c: CollarFrame, post: Post, side: 'inner' | 'outer', end: Mm
   if (widest) {
     const [a, b] = widest;
     const patch = { center: at(0, (a + b) / 2), width: post.width - 14, height: b - a - 1 };
-    marks.push(...inscribe([post.id, side === 'outer' ? 'up - out' : 'up - inner'], patch, 3.5));
+    const way = side === 'outer' ? 'up - out' : 'up - inner';
+    const short = halved(post.id.replaceAll('-', ' '));
+    const wordings = [[post.id, way], [...short, way], [post.id], short, [post.id.replace(/^.*?-?(\w+-\d+)$/, '$1')]];
+    marks.push(...inscribeFirst(wordings, patch, 3.5));
     marks.push(...arrow(post.width / 2 - 2.5, c.sign * ((a + b) / 2), Math.min(8, b - a - 2)));
   }
   for (const b of post.bores) marks.push(...boreLabel(post, b, c.sign));
