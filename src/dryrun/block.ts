@@ -1,4 +1,4 @@
-import { bit, G_GROUP, G_REFUSED, LETTERS, M_GROUP } from './codes.ts';
+import { bit, G_GROUP, GROUP, LETTERS, M_GROUP } from './codes.ts';
 import type { RuleId } from './rules.ts';
 
 /**
@@ -138,20 +138,23 @@ export function readBlock(bytes: Uint8Array, from: number, end: number, block: B
       }
       let mantissa = 0;
       let digits = 0;
-      let decimals = -1;
+      let digitsBeforeDot = -1;
       for (;;) {
-        const digit = c - ZERO;
-        if (digit >= 0 && digit <= 9) {
+        let digit = c - ZERO;
+        while (digit >= 0 && digit <= 9) {
           mantissa = mantissa * 10 + digit;
           digits++;
-          if (decimals >= 0) decimals++;
-        } else if (c === DOT && decimals < 0) decimals = 0;
+          c = ++p < end ? bytes[p]! : LF;
+          digit = c - ZERO;
+        }
+        if (c === DOT && digitsBeforeDot < 0) digitsBeforeDot = digits;
         else if (c !== SPACE && c !== TAB) break;
         c = ++p < end ? bytes[p]! : LF;
       }
       pos = p;
       if (digits === 0) return wrong(block, wrongNumber(c), start, bytes, pos, end);
       if (c === DOT) return wrong(block, 'number-malformed', start, bytes, pos, end);
+      const decimals = digitsBeforeDot < 0 ? -1 : digits - digitsBeforeDot;
       let value = decimals > 0 ? mantissa / TEN[decimals < 23 ? decimals : 22]! : mantissa;
       if (digits > EXACT_DIGITS) value = longNumber(bytes, start + 1, pos);
       if (negative) value = -value;
@@ -160,7 +163,7 @@ export function readBlock(bytes: Uint8Array, from: number, end: number, block: B
         const code = Math.round(tenfold);
         const group = code >= 0 && code < 1000 && Math.abs(tenfold - code) <= 10 * WHOLE ? G_GROUP[code]! : 0;
         if (group === 0) return wrong(block, 'code-unknown', start, bytes, pos, end);
-        if (G_REFUSED.includes(code)) return wrong(block, 'code-not-supported', start, bytes, pos, end);
+        if (group === GROUP.refused) return wrong(block, 'code-not-supported', start, bytes, pos, end);
         if ((block.gGroups & (1 << group)) !== 0) return wrong(block, 'two-of-one-group', start, bytes, pos, end);
         block.gGroups |= 1 << group;
         block.g[group] = code;

@@ -16,22 +16,22 @@ export const GROUP = Object.freeze({
   path: 13,
   /** Group 0 of the report: G4 G10 G28 G30 G53 G92, not modal. */
   single: 14,
+  /** Of the language, but not of what drilling, boring and marking need: refused by name, never passed over. */
+  refused: 15,
 });
 
-/** Words of the published language that drilling, boring and marking do not need: refused by name, never passed over. */
-export const G_REFUSED: readonly number[] = [382, 410, 420, 840, 870, 880];
-
 const G_MEMBERS: readonly (readonly [group: number, codes: readonly number[]])[] = [
-  [GROUP.motion, [0, 10, 20, 30, 382, 800, 810, 820, 830, 840, 850, 860, 870, 880, 890]],
+  [GROUP.motion, [0, 10, 20, 30, 800, 810, 820, 830, 850, 860, 890]],
   [GROUP.plane, [170, 180, 190]],
   [GROUP.distance, [900, 910]],
   [GROUP.feedMode, [930, 940]],
   [GROUP.units, [200, 210]],
-  [GROUP.cutter, [400, 410, 420]],
+  [GROUP.cutter, [400]],
   [GROUP.length, [430, 490]],
   [GROUP.cycleReturn, [980, 990]],
   [GROUP.system, [540, 550, 560, 570, 580, 590, 591, 592, 593]],
   [GROUP.path, [610, 611, 640]],
+  [GROUP.refused, [382, 410, 420, 840, 870, 880]],
   [GROUP.single, [40, 100, 280, 300, 530, 920, 921, 922, 923]],
 ];
 
