@@ -11,7 +11,7 @@ import type { Staged } from '../model/stage.ts';
 import { stepsOf, suppliesOf } from './assembly.ts';
 import { checkFlutes, checkGuides } from './bit-checks.ts';
 import { boresOf, figuresOf, servesOf } from './figures.ts';
-import { noteUse } from './notes.ts';
+import { noteFigures, noteUse } from './notes.ts';
 import type { CollarPlan, Post } from './plan.ts';
 import { checkBores, standFree } from './post-checks.ts';
 import { gatherPosts } from './posts.ts';
@@ -84,7 +84,7 @@ export function planCollar(jig: Jig, layout: Layout, options: CollarOptions): St
     },
     serves: servesOf(jig, chosen.posts, chosen.frames[0]?.band ?? jig.collar.thickness),
   };
-  return { value, facts };
+  return { value, facts: value.made ? [...facts, ...noteFigures(jig, value)] : facts };
 }
 
 /** A fitting that finds no room on the ring nor in two rounds of sectors stands in a crowd no collar serves. */

@@ -5,7 +5,7 @@ import { wrapDeg } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import type { CollarFrame } from './collar-frame.ts';
 import { lineAt } from './level.ts';
-import type { Post } from './plan.ts';
+import type { CollarPlan, Post } from './plan.ts';
 
 /** What a builder must know of a sound collar before using it. */
 export function noteUse(jig: Jig, layout: Layout, frames: readonly CollarFrame[]): Fact[] {
@@ -117,6 +117,45 @@ function noteMirror(frames: readonly CollarFrame[]): Fact[] {
       limit: null,
       unit: '',
       facts: { posts: top.posts.length },
+    },
+  ];
+}
+
+/** What each way of building costs and gives, and which shells the collar serves: for a builder who asked for one. */
+export function noteFigures(jig: Jig, { tradeoff, serves }: Pick<CollarPlan, 'tradeoff' | 'serves'>): Fact[] {
+  const { rings, sector } = tradeoff;
+  if (!jig.collar.asked || rings === undefined || sector === undefined) return [];
+  const line = lineAt(jig, 'collar.build', 'collar');
+  return [
+    {
+      level: 'note',
+      id: 'collar-builds',
+      at: 'collar',
+      measured: rings.sheetArea / 100,
+      limit: sector.sheetArea / 100,
+      unit: 'cm2',
+      facts: {
+        build: jig.collar.build,
+        ringParts: rings.parts,
+        sectorParts: sector.parts,
+        ringGuide: rings.guideLength,
+        sectorGuide: sector.guideLength,
+        ringError: rings.accuracy.around,
+        sectorError: sector.accuracy.around,
+        systematic: sector.closing.systematic,
+        random: sector.closing.random,
+      },
+      ...line,
+    },
+    {
+      level: 'note',
+      id: 'collar-serves',
+      at: 'collar',
+      measured: serves.girth[0],
+      limit: serves.girth[1],
+      unit: 'mm',
+      facts: { round: serves.round, wear: serves.wear },
+      ...line,
     },
   ];
 }

@@ -138,6 +138,21 @@ export const collarSayings: Readonly<Record<string, Saying>> = {
     try: () => 'Drill before the beds are cut, or see that the lip touches the edge on both sides of a bed.',
     source: PRACTICE,
   },
+  'collar-builds': {
+    text: (f) =>
+      `Built as rings: ${num(f, 'ringParts', 0)} parts in ${measured(f, 0)} of sheet, guide ${mm(f, 'ringGuide')}, holes within ${mm(f, 'ringError', 2)} along the girth. As sectors: ${num(f, 'sectorParts', 0)} parts in ${limit(f, 0)}, guide ${mm(f, 'sectorGuide')}, within ${mm(f, 'sectorError', 2)}, and the last step closes ${mm(f, 'systematic')} off if every step errs alike, ${mm(f, 'random')} if by chance.`,
+    try: (f) =>
+      word(f, 'build') === 'rings'
+        ? 'For a single drum a sector spares sheet; for a batch the rings are worth theirs.'
+        : 'For a batch the rings are worth their sheet: no step errs in them.',
+    source: 'derived; errors of cut, pin and play: common practice, no source',
+  },
+  'collar-serves': {
+    text: (f) =>
+      `The collar serves shells of ${measured(f, 0)} to ${limit(f, 0)} girth, the largest up to ${mm(f, 'round')} out of round. A guide worn ${mm(f, 'wear', 2)} wider moves a hole by 0.1 mm.`,
+    try: () => 'Measure a girth again when the season has changed, and the bushings after every tenth shell.',
+    source: 'derived',
+  },
   'collar-mirror': {
     text: (f) =>
       `The ${num(f, 'posts', 0)} lines of the top and of the bottom collar mirror each other about the strainer line: one collar turned over would serve both.`,

@@ -150,6 +150,28 @@ describe('sizes', () => {
   });
 });
 
+describe('figures for both ways of building', () => {
+  test('a sector takes less sheet and errs more, and closes as its steps add up', () => {
+    const { plan, facts } = run(base());
+    const { rings, sector } = plan.tradeoff;
+    if (rings === undefined || sector === undefined) throw new Error('both, please');
+    expect(sector.sheetArea).toBeLessThan(rings.sheetArea / 2);
+    expect(sector.parts).toBeLessThan(rings.parts);
+    expect(sector.accuracy.around).toBeGreaterThan(rings.accuracy.around);
+    expect(rings.closing).toEqual({ systematic: 0, random: 0 });
+    // n e and sqrt(n) e: four times the steps, four times the one and twice the other.
+    const steps = (count: number) =>
+      run({ ...base(), lugs: { count, rows: [{ edge: 'top', distance: 40 }], holes: { layout: 'single', drill: 6 } } })
+        .plan.tradeoff.sector?.closing;
+    expect((steps(16)?.systematic as number) / (steps(4)?.systematic as number)).toBeCloseTo(4, 9);
+    expect((steps(16)?.random as number) / (steps(4)?.random as number)).toBeCloseTo(2, 9);
+    const said = facts.find((f) => f.id === 'collar-builds');
+    expect(said?.measured).toBeCloseTo(rings.sheetArea / 100, 9);
+    expect(collarSayings['collar-builds']?.text(said as Fact)).toMatch(/As sectors: \d+ parts/);
+    expect(facts.some((f) => f.id === 'collar-serves')).toBe(true);
+  });
+});
+
 describe('parallel holes of a bracket, from plane geometry at R = 177.8 (tilt = asin(c / 2R))', () => {
   test.each([
     [38.1, 6.15064],
