@@ -116,7 +116,7 @@ select{font:inherit;min-height:2.75rem;color:var(--ink);background:var(--paper);
 #picked .mm::after{content:' mm';font-size:.75em}
 #picked .in::after{content:' in'}
 #picked .in{display:block;font-size:.875rem;color:var(--soft)}
-#picked .to{font-size:1rem;color:var(--soft)}
+#picked .to{display:block;font-size:.8125rem;line-height:1.2;color:var(--soft)}
 tr.lit>*{background:var(--sheet)}
 tr.lit>th{box-shadow:inset .4rem 0 var(--lit)}
 .tick.lit{outline:2px solid var(--lit)}

@@ -3,11 +3,14 @@
  * screen, copied from the table so that there is one truth on the page.
  */
 let picked: string | undefined;
+/** The hole that is lit and its fitting. */
+let lit: readonly [hole: string | undefined, fitting: string | undefined] = [undefined, undefined];
 const listeners: ((hole: string | undefined, fitting: string | undefined) => void)[] = [];
 
-/** Told of every pick; the 3D view lights the same hole. */
+/** Told of the pick that stands and of every later one; the 3D view lights the same hole. */
 export const onPick = (listener: (hole: string | undefined, fitting: string | undefined) => void): void => {
   listeners.push(listener);
+  listener(...lit);
 };
 
 export function startPicking(): void {
@@ -48,7 +51,8 @@ export function relight(): void {
   for (const b of document.querySelectorAll<HTMLElement>('[data-pick]')) {
     b.setAttribute('aria-pressed', String(b.dataset['pick'] === picked));
   }
-  for (const listener of listeners) listener(row ? picked : undefined, fitting);
+  lit = [row ? picked : undefined, fitting];
+  for (const listener of listeners) listener(...lit);
 }
 
 const firstHoleOf = (fitting: string): string | undefined =>
