@@ -25,7 +25,7 @@ export interface MadeFile {
 }
 
 /** Something left out of the set, with the reason in plain words. */
-export interface NotMade {
+interface NotMade {
   readonly what: string;
   readonly why: string;
 }
@@ -37,14 +37,14 @@ export interface Supply {
 }
 
 /** A step with the way to see that it went right; `caution` stands beside the step it belongs to. */
-export interface Step {
+interface Step {
   readonly title: string;
   readonly body: readonly string[];
   readonly sure?: string;
   readonly caution?: readonly string[];
 }
 
-export interface DryRunPage {
+interface DryRunPage {
   readonly seconds: number;
   readonly holes: readonly {
     readonly id: string | null;

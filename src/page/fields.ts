@@ -10,7 +10,7 @@ type Tree = Readonly<Record<string, unknown>>;
 
 const isTree = (v: unknown): v is Tree => typeof v === 'object' && v !== null;
 
-export const valueAt = (raw: unknown, path: string): unknown =>
+const valueAt = (raw: unknown, path: string): unknown =>
   path.split('.').reduce<unknown>((v, key) => (isTree(v) ? v[key] : undefined), raw);
 
 /** The same object with one value put in place; everything on the way is copied, nothing else. */

@@ -14,4 +14,4 @@ export type ReplayMove = readonly [
 ];
 
 export const KIND = { rapid: 0, feed: 1, wait: 2 } as const;
-export type ReplayKind = (typeof KIND)[keyof typeof KIND];
+type ReplayKind = (typeof KIND)[keyof typeof KIND];

@@ -42,7 +42,7 @@ fittings:
 beds: { width: 90 mm, depth: 2 mm }
 `;
 
-export const FINDINGS: readonly Finding[] = [
+const FINDINGS: readonly Finding[] = [
   {
     level: 'stop',
     id: 'rod-bottoms',

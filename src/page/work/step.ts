@@ -4,7 +4,7 @@ import { ranges } from '../html.ts';
 import type { View } from '../view.ts';
 
 /** A small box inside a step. `text` is markup; `bit` heads a list of `hole`s. */
-export interface WorkTick {
+interface WorkTick {
   readonly id: string;
   readonly text: string;
   readonly cls?: 'bit' | 'hole';
