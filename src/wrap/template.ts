@@ -19,7 +19,16 @@ export interface Drawn {
 }
 
 /** Everything a template shows, in one frame, with its words put where they are clear of it. */
-export function drawTemplate(jig: Jig, skin: Skin, cut: Cutting, style: MarkStyle, kerf: Mm, digest: string): Drawn {
+export function drawTemplate(
+  jig: Jig,
+  skin: Skin,
+  cut: Cutting,
+  style: MarkStyle,
+  kerf: Mm,
+  digest: string,
+  /** Boxes no word crosses the edge of; the pieces themselves when not given. */
+  windows?: readonly Box[],
+): Drawn {
   const { depth } = skin.layout;
   const sheet: Box = { min: { x: cut.start, y: 0 }, max: { x: cut.start + skin.turn, y: depth } };
   const pieces = piecesOf(cut, skin.turn, depth);
@@ -35,7 +44,7 @@ export function drawTemplate(jig: Jig, skin: Skin, cut: Cutting, style: MarkStyl
     jig,
     skin,
     sheet,
-    windows: pieces.map((p) => p.window),
+    windows: windows ?? pieces.map((p) => p.window),
     marks,
     feet,
     lines: upright,

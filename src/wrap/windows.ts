@@ -1,6 +1,6 @@
-import { roomOn } from '../drawing/room.ts';
+import { roomOn, tiling } from '../drawing/room.ts';
 import type { Box } from '../drawing/spans.ts';
-import type { SheetProfile } from '../model/sheet.ts';
+import type { PaperProfile, SheetProfile } from '../model/sheet.ts';
 import type { Mm } from '../units/scalar.ts';
 import { type Joints, jointsAround, jointsUp } from './joints.ts';
 import type { Block } from './skin.ts';
@@ -87,4 +87,22 @@ export function piecesOf(c: Cutting, turn: Mm, depth: Mm): Piece[] {
       band,
     })),
   );
+}
+
+/** What each printed page shows of the template between its joints with its neighbours, so that every page says which way is up. */
+export function tilesOf(paper: PaperProfile, start: Mm, turn: Mm, depth: Mm): Box[] {
+  const tiles = tiling(paper, turn, depth);
+  if (tiles === undefined) return [{ min: { x: start, y: 0 }, max: { x: start + turn, y: depth } }];
+  const joints = (from: Mm, length: Mm, count: number, tile: Mm): Mm[] => [
+    from,
+    ...Array.from({ length: count - 1 }, (_, i) => from + (i + 1) * (tile - paper.overlap) + paper.overlap / 2),
+    from + length,
+  ];
+  const xs = joints(start, turn, tiles.columns, tiles.tile.width);
+  const ys = joints(0, depth, tiles.rows, tiles.tile.height);
+  return ys
+    .slice(1)
+    .flatMap((high, j) =>
+      xs.slice(1).map((right, i) => ({ min: { x: xs[i] as Mm, y: ys[j] as Mm }, max: { x: right, y: high } })),
+    );
 }

@@ -10,7 +10,7 @@ import { panel, paperDrawing, pieceOf, wholeDrawing } from './pieces.ts';
 import { tabOf, type WrapOptions, type WrapPlan } from './plan.ts';
 import { blocksAround, blocksUp, placeOf, skinOf } from './skin.ts';
 import { drawTemplate } from './template.ts';
-import { type Cutting, cutting, piecesOf } from './windows.ts';
+import { type Cutting, cutting, piecesOf, tilesOf } from './windows.ts';
 import { materialFacts, nameFacts, noRoom, noRoomForWords, paperGrows, seamFacts } from './wrap-facts.ts';
 
 export type { WrapOptions, WrapPiece, WrapPlan } from './plan.ts';
@@ -70,7 +70,8 @@ export function planWrap(jig: Jig, layout: Layout, options: WrapOptions): Staged
   const paperSkin = skinOf(layout, PAPER.thickness, PAPER.neutral);
   const scale = paperSkin.flat / skin.flat;
   const paperCut = { start: cut.start * scale, cuts: [], bands: [], crossed: cut.crossed };
-  const paper = drawTemplate(jig, paperSkin, paperCut, 'cross', 0, options.digest);
+  const tiles = tilesOf(wrap.paper, paperCut.start, paperSkin.turn, layout.depth);
+  const paper = drawTemplate(jig, paperSkin, paperCut, 'cross', 0, options.digest, tiles);
   facts.push(paperGrows(paperSkin));
 
   const cards = cardParts(jig, options.rods);

@@ -1,4 +1,4 @@
-import { letters } from '../drawing/lettering.ts';
+import { letters, lettersWidth } from '../drawing/lettering.ts';
 import { chain, segment } from '../drawing/paths.ts';
 import { STRIP, type Tiling } from '../drawing/room.ts';
 import type { Shape } from '../model/drawing.ts';
@@ -44,29 +44,27 @@ export function pageFrame(f: FrameInput): Shape[] {
   }
   const x = left + along + 6;
   const place = f.tiling.rows === 1 ? `${f.column + 1}` : `row ${f.row + 1} column ${f.column + 1}`;
-  const lines = [
-    `${f.title}`,
-    `page ${f.page} of ${f.pages}: tile ${place}. Print at actual size (100 %), both rulers must measure 100 mm.`,
-    'Damp paper grows: mark in a dry hour and check the closing mark on the shell.',
-  ];
-  const map = tileMap(f);
-  shapes.push(...map);
   const room = page.width - margin - 24 - x;
-  for (const [i, line] of lines.entries()) {
-    shapes.push(...fitted(line, x, margin + 8 - i * 3.8, room));
+  const words = [
+    [
+      f.title,
+      `page ${f.page} of ${f.pages}: tile ${place}. Print at actual size (100 %), both rulers must measure 100 mm.`,
+      'Damp paper grows: mark in a dry hour and check the closing mark on the shell.',
+    ],
+    [f.title, `page ${f.page} of ${f.pages}: tile ${place}`, 'print at 100 %, check rulers'],
+    [`page ${f.page} of ${f.pages}`, `tile ${place}`, 'print at 100 %'],
+  ];
+  const height = (lines: readonly string[]): Mm | undefined =>
+    SIZES.find((h) => lines.every((l) => lettersWidth(l, h) <= room));
+  const fitting = words.find((lines) => height(lines) !== undefined) ?? [];
+  for (const [i, line] of fitting.entries()) {
+    shapes.push(...letters(line, { x, y: margin + 8 - i * 3.8 }, height(fitting) ?? LETTER));
   }
-  return shapes;
+  return [...shapes, ...tileMap(f)];
 }
 
-/** The line of text, smaller when it would not fit; nothing below 1 mm, which nobody reads. */
-function fitted(line: string, x: Mm, y: Mm, room: Mm): Shape[] {
-  for (const height of [2.2, 1.8, 1.5, 1.2, 1]) {
-    const drawn = letters(line, { x, y }, height);
-    const end = Math.max(x, ...drawn.flatMap((p) => [p.start.x, ...p.segs.map((s) => s.to.x)]));
-    if (end <= x + room) return drawn;
-  }
-  return [];
-}
+/** Capitals (mm) that people still read, largest first. */
+const SIZES: readonly Mm[] = [2.2, 1.8, 1.5];
 
 /** A scale from `at`, level or upright: a tick every 10 % of its length, taller at both ends. */
 function ruler(at: { x: Mm; y: Mm }, length: Mm, upright: boolean): Shape[] {

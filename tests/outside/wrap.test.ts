@@ -100,6 +100,56 @@ describe.each(DEMOS)('%s', (file) => {
   });
 });
 
+describe('a shell taller than the sheet', () => {
+  const { jig, layout } = wrapOf(DEMOS[1]!, { marks: 'guide' });
+  const sheet = { ...jig.wrap.sheet, width: 300, height: 210 };
+  const { value, facts } = planWrap({ ...jig, wrap: { ...jig.wrap, sheet } }, layout, { digest: DIGEST });
+
+  test('is wrapped in bands, each of which knows its own edge', () => {
+    expect(layout.depth).toBeGreaterThan(300);
+    const lows = [...new Set(value.pieces.map((p) => p.low))];
+    expect(lows.length).toBeGreaterThan(1);
+    expect(value.pieces.filter((p) => p.low === 0).every((p) => p.edge === 'bottom')).toBe(true);
+    expect(value.pieces.filter((p) => p.high === layout.depth).every((p) => p.edge === 'top')).toBe(true);
+    expect(facts.filter((f) => f.level === 'stop')).toEqual([]);
+  });
+
+  test('bands and panels together mark every hole once and cover the shell', () => {
+    const ids = value.panels.flatMap((p) => p.inner).flatMap((s) => (s.kind === 'circle' && s.id ? [s.id] : []));
+    expect(ids.toSorted()).toEqual(layout.holes.map((h) => h.id).toSorted());
+    const area = value.pieces.reduce(
+      (sum, p) => sum + (p.high - p.low) * (((p.to - p.from + 360) % 360 || 360) / 360) * value.length,
+      0,
+    );
+    expect(area).toBeCloseTo(value.length * layout.depth, 4);
+    for (const p of value.panels) {
+      const { min, max } = bounds([p.outer]);
+      const [w, h] = [max.x - min.x, max.y - min.y].toSorted((a, b) => b - a) as [number, number];
+      expect(w).toBeLessThanOrEqual(290);
+      expect(h).toBeLessThanOrEqual(199);
+    }
+  });
+});
+
+describe('the seam', () => {
+  test('stays where the builder wants it when nothing is there', () => {
+    expect(wrapOf(SNARE, { 'seam-at': '100 deg' }).value.seam).toBeCloseTo(100, 9);
+  });
+
+  test('asked for on a hole, it is refused by the name of the hole', () => {
+    const { facts, layout } = wrapOf(SNARE, { 'seam-at': '18 deg' });
+    const hit = facts.find((f) => f.id === 'wrap-seam-on-hole');
+    expect(hit).toMatchObject({ level: 'stop', measured: 0 });
+    expect(layout.holes.map((h) => h.id)).toContain(hit!.facts!['what']);
+  });
+
+  test('at the strainer line the sheet begins at x = 0', () => {
+    const { value } = wrapOf(SNARE, { 'seam-at': 0 });
+    expect(value.seam).toBe(0);
+    expect(value.whole.min.x).toBeCloseTo(-2, 9);
+  });
+});
+
 describe('what cannot be wrapped is said', () => {
   test('a sheet smaller than any piece', () => {
     const { jig, layout } = wrapOf(SNARE);
