@@ -62,7 +62,7 @@ export function writeSet(folder: string, files: readonly OutputFile[]): Written 
         1,
       ),
     );
-    swapIn(folder, fresh, old, kept);
+    swapIn(folder, fresh, old, kept, true);
     return { files: mine.map((f) => f.name), kept };
   } catch (error) {
     if (!existsSync(join(folder, JOURNAL))) rmSync(join(folder, STAGING), { recursive: true, force: true });
@@ -169,21 +169,22 @@ function stage(folder: string, files: readonly OutputFile[]): void {
   mkdirSync(staging);
   for (const f of files) writeWhole(join(staging, f.name), f.data);
   for (const f of files) {
-    if (hash(readFileSync(join(staging, f.name))) !== hash(f.data)) throw new Error(`${f.name} did not arrive whole`);
+    const bytes = typeof f.data === 'string' ? Buffer.byteLength(f.data) : f.data.length;
+    if (lstatSync(join(staging, f.name)).size !== bytes) throw new Error(`${f.name} did not arrive whole`);
   }
 }
 
-/** Everything after the journal: may be run again from any point. */
-function swapIn(folder: string, fresh: Hashes, old: Hashes, kept: readonly string[]): void {
+/** Everything after the journal: may be run again from any point; files not `judged` in this very run are looked at again. */
+function swapIn(folder: string, fresh: Hashes, old: Hashes, kept: readonly string[], judged: boolean): void {
   const staging = join(folder, STAGING);
   for (const name of Object.keys(fresh)) {
-    if (existsSync(join(staging, name)) && isOurs(join(folder, name), [old[name], fresh[name]]))
+    if (existsSync(join(staging, name)) && (judged || isOurs(join(folder, name), [old[name], fresh[name]])))
       renameSync(join(staging, name), join(folder, name));
   }
   for (const [name, sum] of Object.entries(old)) {
     const path = join(folder, name);
     if (name in fresh || kept.includes(name)) continue;
-    if (isOurs(path, [sum])) rmSync(path, { force: true });
+    if (judged || isOurs(path, [sum])) rmSync(path, { force: true });
   }
   writeAtomic(
     join(folder, MANIFEST),
@@ -209,7 +210,7 @@ function finishJournal(folder: string): void {
   if (!existsSync(path)) return;
   try {
     const { fresh, old } = JSON.parse(readFileSync(path, 'utf8')) as { fresh: Hashes; old: Hashes };
-    swapIn(folder, fresh, old, []);
+    swapIn(folder, fresh, old, [], false);
   } catch (error) {
     if (!(error instanceof SyntaxError)) throw error;
     rmSync(path, { force: true });
