@@ -15,7 +15,7 @@ export interface Leg {
 }
 
 /** How far a rounded corner may leave the point, mm (judgement: controllers let it be set). */
-export const CORNER_GAP = 0.05;
+const CORNER_GAP = 0.05;
 
 /**
  * Seconds for a length L from speed v0 to v1 under greatest speed V and acceleration A. Needs |v1^2 - v0^2| <= 2 A L.

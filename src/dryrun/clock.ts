@@ -22,12 +22,22 @@ export interface Clock {
 const MOST_TOOLS = 1000;
 const TRACKED = [X, Y, Z, A];
 
+interface Share {
+  seconds: number;
+  feed: number;
+  cut: number;
+  least: number;
+  most: number;
+}
+
+const newShare = (): Share => ({ seconds: 0, feed: 0, cut: 0, least: Infinity, most: 0 });
+
 export function clock(machine: Machine): Clock {
   const limits = axisLimits(machine);
   const low = new Float64Array(4).fill(Infinity);
   const high = new Float64Array(4).fill(-Infinity);
-  const tools = new Map<number, { seconds: number; feed: number; cut: number }>();
-  let here = { seconds: 0, feed: 0, cut: 0 };
+  const tools = new Map<number, Share>();
+  let here = newShare();
   tools.set(-1, here);
   let rapid = 0;
   let feed = 0;
@@ -63,6 +73,14 @@ export function clock(machine: Machine): Clock {
     return t;
   }
 
+  /** Feed a turn, where the tip is below the high spot and X, Y or Z is what moves. */
+  function turnFeed(s: Step): void {
+    if (!(s.to[Z]! < 0) || !(s.speed > 0) || s.inverse || Number.isNaN(s.feed)) return;
+    const perTurn = s.feed / s.speed;
+    here.least = Math.min(here.least, perTurn);
+    here.most = Math.max(here.most, perTurn);
+  }
+
   /** Seconds of a move that have become certain with it. */
   function moving(kind: 'rapid' | 'feed', leg: Leg | undefined, s: Step): number {
     if (leg === undefined) return moveSeconds(s, limits);
@@ -90,6 +108,7 @@ export function clock(machine: Machine): Clock {
         here.feed += t;
         here.seconds += t + w;
         here.cut += feedLength(s);
+        turnFeed(s);
         return before + w + t;
       }
       default:
@@ -114,7 +133,7 @@ export function clock(machine: Machine): Clock {
         turning = false;
         runUp = 0;
         toolChange += machine.toolChangeSeconds;
-        here = tools.get(s.tool) ?? { seconds: 0, feed: 0, cut: 0 };
+        here = tools.get(s.tool) ?? newShare();
         if (tools.size < MOST_TOOLS) tools.set(s.tool, here);
         here.seconds += machine.toolChangeSeconds;
         return machine.toolChangeSeconds;
@@ -143,7 +162,14 @@ export function clock(machine: Machine): Clock {
     perTool: () =>
       [...tools]
         .filter(([, t]) => t.seconds > 0)
-        .map(([tool, t]) => ({ tool, seconds: t.seconds, feed: t.feed, holes: 0, cut_mm: t.cut })),
+        .map(([tool, t]) => ({
+          tool,
+          seconds: t.seconds,
+          feed: t.feed,
+          holes: 0,
+          cut_mm: t.cut,
+          feed_per_turn_mm: t.least <= t.most ? [t.least, t.most] : null,
+        })),
     total: () => rapid + feed + dwell + spinUp + toolChange,
     moves: () => moves,
     pauses: () => pauses,

@@ -25,6 +25,7 @@ export function judgeDrilling(
   plan: readonly Spot[],
   bench: Bench,
   g: Gatherer,
+  pauses: number,
 ): Judged {
   const spots = cut.map(
     (s): Spot => ({ angle: s.station.angle, height: s.station.height, size: s.clear > 0 ? s.clear : s.entrance }),
@@ -32,6 +33,8 @@ export function judgeDrilling(
   const slip = tellSlip(plan, spots, bench, g);
   const pairing = pair(slippedPlan(plan, slip, bench), spots, bench.radius, MISPLACED);
   const twins = twinsOf(planned, bench);
+  const shells = shellsDrilled(cut, pauses);
+  if (shells > 1) g.raise('note', 'several-shells', { at: 'program', measured: shells });
   const holes: FoundHole[] = [];
   const marks: FoundHole[] = [];
   let inPlace = 0;
@@ -61,7 +64,7 @@ export function judgeDrilling(
       });
     else if (slip.kind === 'none') inPlace++;
     judgeHole(hole, s, bench, g);
-    tellDoubled(hole.id, s, twins.filter((q) => q === p).length, g);
+    tellDoubled(hole.id, s, twins.filter((q) => q === p).length * shells, g);
     (s.clear > 0 || isDeep(s, bench) ? holes : marks).push(entry);
   });
   let extra = 0;
@@ -70,15 +73,29 @@ export function judgeDrilling(
     const counts = s.clear > 0 || isDeep(s, bench);
     const id = `extra-${++extra}`;
     (counts ? holes : marks).push(foundHole(id, s, null));
-    tellDoubled(id, s, 1, g);
+    tellDoubled(id, s, shells, g);
     if (slip.kind === 'scaled') continue;
     if (counts)
       g.raise('stop', 'hole-extra', { at: id, line: s.main.line, measured: s.entrance, unit: 'mm', facts: where(s) });
     else strayMark(id, s, planned, bench, g);
   }
-  tellUnmarked(planned, (p) => (pairing.found[twins[p]!]! < 0 ? undefined : cut[pairing.found[twins[p]!]!]), g);
+  if (bench.context.partial !== true)
+    tellUnmarked(planned, (p) => (pairing.found[twins[p]!]! < 0 ? undefined : cut[pairing.found[twins[p]!]!]), g);
   tellDepths(holes, cut, bench, g);
   return { kind: 'drilling', holes, marks, inPlace };
+}
+
+/**
+ * A program for several shells does everything as often as there are shells, with a pause to change them before each
+ * but the first. Anything less even is a hole drilled twice.
+ */
+function shellsDrilled(cut: readonly Seen[], pauses: number): number {
+  const visits = cut.flatMap((s) =>
+    s.station.cuts.filter((c) => c.wood && c.kind !== 'line').map((c) => c.again.length),
+  );
+  const least = visits.reduce((a, b) => Math.min(a, b), Infinity);
+  const most = visits.reduce((a, b) => Math.max(a, b), 0);
+  return visits.length > 1 && least === most && pauses >= least ? least + 1 : 1;
 }
 
 /** A centre mark beside its hole leads the bit astray; one far from any hole is the builder's own business. */

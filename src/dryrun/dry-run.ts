@@ -13,7 +13,7 @@ import type { Step } from './step.ts';
 import { watchWood } from './watch.ts';
 
 export type { DryRunContext } from './context.ts';
-export type { DryRunReport, FoundHole } from './report.ts';
+export type { DryRunReport } from './report.ts';
 
 /** How far a dry run has come. */
 export interface Progress {
@@ -71,7 +71,11 @@ export function startDryRun(context: DryRunContext, onStep?: (step: Step) => voi
       wood.finish(lines);
       if (wood.stations.overflowed())
         g.raise('care', 'too-many-places', { at: 'program', measured: wood.stations.list.length });
-      const judged = judge({ stations: wood.stations.list, touched: wood.touched(), turned }, bench, g);
+      const judged = judge(
+        { stations: wood.stations.list, touched: wood.touched(), turned, pauses: time.pauses() },
+        bench,
+        g,
+      );
       const value: DryRunReport = {
         seconds: time.total(),
         holes: judged.holes,

@@ -6,7 +6,7 @@ import type { Problem } from './rules.ts';
 import { A, B, C, type Step, X, Y, Z } from './step.ts';
 
 /** Where the tool stands; B and C only in programs that move them. NaN: no line has set it yet. */
-export interface Position extends MachinePoint {
+interface Position extends MachinePoint {
   readonly b?: Deg;
   readonly c?: Deg;
 }
@@ -57,7 +57,7 @@ const positionOf = (p: Float64Array): Position => ({
 const PLANE_NAMES = ['yz', 'xz', 'xy'] as const;
 
 /** A step as plain data of its own. */
-export function moveOf(step: Step): Move {
+function moveOf(step: Step): Move {
   const { line } = step;
   const feedMode = step.inverse ? 'inverse' : 'per-minute';
   switch (step.kind) {

@@ -13,6 +13,8 @@ export interface Done {
   readonly touched: boolean;
   /** The spindle was on at some time. */
   readonly turned: boolean;
+  /** Pauses for a hand. */
+  readonly pauses: number;
 }
 
 /** The places the program worked at against the plan: what is missing, extra, moved, of another size, not through. */
@@ -23,7 +25,7 @@ export function judge(done: Done, bench: Bench, g: Gatherer): Judged {
   const all = done.stations.map((s) => seen(s, bench));
   const cut = all.filter((s): s is Seen => s !== undefined);
   const full = cut.filter((s) => s.clear > 0 || isDeep(s, bench));
-  if (full.length > 0) return judgeDrilling(cut, planned, plan, bench, g);
+  if (full.length > 0) return judgeDrilling(cut, planned, plan, bench, g, done.pauses);
   if (done.touched)
     return judgeMarks(
       done.stations.filter((s) => s.cuts.some((c) => c.wood)),

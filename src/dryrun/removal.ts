@@ -83,12 +83,7 @@ export function removal(moves: Iterable<Move>, context: DryRunContext, options: 
   return run.finish();
 }
 
-export function removalOf(
-  sweeps: readonly Sweep[],
-  bench: Bench,
-  options: RemovalOptions = {},
-  incomplete = false,
-): Removal {
+function removalOf(sweeps: readonly Sweep[], bench: Bench, options: RemovalOptions = {}, incomplete = false): Removal {
   const groups = clusters(sweeps, bench.radius);
   const sites = groups.slice(0, MOST_SITES).map((group) => siteOf(group, bench, options));
   const volume = sites.reduce((sum, s) => sum + s.volume, 0);

@@ -40,6 +40,8 @@ export interface ToolTime {
   readonly holes: number;
   /** Way of the tip while cutting, mm. */
   readonly cut_mm: Mm;
+  /** Least and greatest feed a turn in the wood, mm; divided by the lips it is the chip. null: never below the skin. */
+  readonly feed_per_turn_mm: readonly [Mm, Mm] | null;
 }
 
 /** One tool's work at one place, in the order of the program. */

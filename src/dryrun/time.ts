@@ -29,7 +29,7 @@ export const axisLimits = (m: Machine): AxisLimits => ({
  * Time to go once round a path parameter from 0 to 1 with greatest rate `w` (1/s) and greatest acceleration `q` (1/s^2),
  * at rest at both ends: trapezoid when the rate is reached, triangle when not.
  */
-export function restToRest(w: number, q: number): number {
+function restToRest(w: number, q: number): number {
   if (w === Infinity && q === Infinity) return 0;
   if (q === Infinity) return 1 / w;
   return w * w <= q ? 1 / w + w / q : 2 / Math.sqrt(q);
@@ -47,7 +47,7 @@ export function feedLength(step: Step): number {
 }
 
 /** Way of one axis; from an unknown place it counts as nothing. */
-export const way = (from: number, to: number): number => {
+const way = (from: number, to: number): number => {
   const d = to - from;
   return Number.isNaN(d) ? 0 : d;
 };

@@ -15,12 +15,6 @@ export const ON_SKIN: Mm = 0.01;
 
 const axisOr0 = (value: number): number => (Number.isNaN(value) ? 0 : value);
 
-/** How far the tip stands below the skin under a bit of radius r at this place; negative = above it, or off the shell. */
-export function depthUnder(x: Mm, y: Mm, z: Mm, r: Mm, skin: Skin): Mm {
-  if (x <= -r || x >= skin.depth + r) return -Infinity;
-  return -z - skinDepth(Math.max(0, Math.abs(y) - r), skin.radius);
-}
-
 /**
  * Deepest that the straight way from `from` to `to` takes the tip below the skin. The skin under the tool is a concave
  * function of y and z is straight, so that the greatest depth of a slanting way is found by closing in on it.
@@ -65,7 +59,7 @@ export function deepestOnWay(from: Float64Array, to: Float64Array, r: Mm, skin: 
 export const touches = (depth: Mm): boolean => depth > tolerance.same;
 
 /** Which axes a way moves; from an unknown place it counts as no move, for that is told apart. */
-export const moves = (from: Float64Array, to: Float64Array, axis: number): boolean =>
+const moves = (from: Float64Array, to: Float64Array, axis: number): boolean =>
   Math.abs(to[axis]! - from[axis]!) > tolerance.noise;
 export const goesSideways = (from: Float64Array, to: Float64Array): boolean => moves(from, to, X) || moves(from, to, Y);
 export const turns = (from: Float64Array, to: Float64Array): boolean => moves(from, to, A);

@@ -392,6 +392,11 @@ const JOB: Readonly<Record<string, Saying>> = {
     (f) => (word(f, 'small') === 'yes' ? 'Write G20 at the start.' : 'Write G21 at the start.'),
     'exact: 25.4 mm to the inch',
   ),
+  'several-shells': say(
+    (f) => `The program drills ${num0(f.measured)} shells one after the other; each is judged by the same plan.`,
+    () => 'Change the shell at each pause.',
+    DERIVED,
+  ),
   'mirror-cannot-tell': say(
     () => 'This drum is its own mirror image: a wrong sign of A cannot be seen in the holes.',
     () => 'Do the witness move: spindle off, to A + 15 beside an arrow taped on the shell.',
