@@ -83,7 +83,7 @@ const liveData = (data: PageData, moves: readonly ReplayMove[]): LiveData => ({
   rotary: data.rotary,
   dryRun: data.dryRun,
   replay: liveReplay(data, moves),
-  source: data.source,
+  source: data.source && { lines: data.jig.lines, ...data.source },
   scene: data.template.solid ? solidScene(data.jig, data.layout) : null,
 });
 
