@@ -20,7 +20,13 @@ export interface Gatherer {
 
 const RANK: Readonly<Record<Level, number>> = { stop: 0, care: 1, note: 2 };
 
-/** Collects facts in order of level, then line. */
+/** What holds for the whole job comes first, then line by line, then what has no line: holes that are not there. */
+function order(fact: Fact): number {
+  if (fact.line !== undefined) return fact.line;
+  return fact.at === 'program' && fact.id !== 'more-of-the-same' ? -1 : Number.MAX_SAFE_INTEGER;
+}
+
+/** Collects facts in order of level, then of place in the program. */
 export function gatherer(): Gatherer {
   const kept: Fact[] = [];
   const counts = new Map<string, { level: Level; count: number }>();
@@ -55,7 +61,7 @@ export function gatherer(): Gatherer {
           unit: '',
           facts: { id: key.slice(key.indexOf(' ') + 1) },
         }));
-      return [...kept, ...more].sort((a, b) => RANK[a.level] - RANK[b.level] || (a.line ?? 0) - (b.line ?? 0));
+      return [...kept, ...more].sort((a, b) => RANK[a.level] - RANK[b.level] || order(a) - order(b));
     },
   };
 }

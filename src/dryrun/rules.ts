@@ -4,7 +4,7 @@
  */
 const REFUSALS = {
   'character-illegal': ['is no character of the language', '3.3'],
-  'letter-unknown': ['is no letter of the language', '3.3.2'],
+  'letter-unknown': ['begins with a letter the language does not have', '3.3.2'],
   'number-missing': ['has no number after its letter', '3.3.2.1'],
   'number-malformed': ['has a number with two decimal points', '3.3.2.1'],
   'number-too-large': ['has a number too large to be meant', '3.3.2.1'],

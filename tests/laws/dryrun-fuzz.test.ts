@@ -145,7 +145,7 @@ describe('cases that could hang or fill the memory', () => {
     expect(facts('\0'.repeat(200))).toContain('character-illegal');
     expect(facts('('.repeat(200))).toContain('comment-nested');
     expect(facts('['.repeat(200))).toContain('formula-not-supported');
-    expect(facts('')).toEqual(['end-missing', 'nothing-drilled']);
+    expect(facts('')).toEqual(['nothing-drilled', 'end-missing']);
   });
 
   test('a cycle that would peck or repeat for ever', () => {
