@@ -11,7 +11,7 @@ export interface Forbidden {
  * asks the supplier for fume information: from memory). Hydrogen chloride from heated PVC: polymer-degradation literature,
  * from memory.
  */
-export const FORBIDDEN: readonly Forbidden[] = [
+const FORBIDDEN: readonly Forbidden[] = [
   {
     name: 'PVC and vinyl',
     words: [

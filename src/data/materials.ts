@@ -7,7 +7,7 @@ import type { SheetMaterial } from '../model/sheet.ts';
  */
 const KERF = 'kerf: laser workshops print 0.15-0.25 mm (common practice); fit: common practice, no source';
 
-export const MATERIALS: readonly SheetMaterial[] = [
+const MATERIALS: readonly SheetMaterial[] = [
   {
     name: 'card-1',
     thickness: 1,

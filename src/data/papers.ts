@@ -14,7 +14,7 @@ const page = (name: string, width: number, height: number): PaperProfile => ({
   overlap: 10,
 });
 
-export const PAPERS: readonly PaperProfile[] = [
+const PAPERS: readonly PaperProfile[] = [
   page('paper-a4', 210, 297),
   page('paper-a3', 297, 420),
   page('paper-letter', 8.5 * MM_PER_INCH, 11 * MM_PER_INCH),

@@ -14,7 +14,7 @@ const bed = (name: string, width: number, height: number): SheetProfile => ({
   bridge: 1,
 });
 
-export const SHEETS: readonly SheetProfile[] = [bed('laser-600x400', 600, 400), bed('laser-900x600', 900, 600)];
+const SHEETS: readonly SheetProfile[] = [bed('laser-600x400', 600, 400), bed('laser-900x600', 900, 600)];
 
 export const SHEET_NAMES: readonly string[] = SHEETS.map((s) => s.name);
 

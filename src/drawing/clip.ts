@@ -7,7 +7,7 @@ import { rectangle } from './paths.ts';
 import { type Box, part, pathOf, pointOn, type Span, shapeBox, spanLength, spansOf } from './spans.ts';
 
 /** Whether the point lies in the box or on its edge. */
-export const isIn = (box: Box, p: FlatPoint): boolean =>
+const isIn = (box: Box, p: FlatPoint): boolean =>
   p.x >= box.min.x - tolerance.noise &&
   p.x <= box.max.x + tolerance.noise &&
   p.y >= box.min.y - tolerance.noise &&

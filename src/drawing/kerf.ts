@@ -2,11 +2,12 @@ import type { Part, Path, Shape } from '../model/drawing.ts';
 import type { Fact } from '../model/finding.ts';
 import type { Staged } from '../model/stage.ts';
 import type { Mm } from '../units/scalar.ts';
+import { tolerance } from '../units/tolerance.ts';
 import { contour } from './contour.ts';
 import { gapBelow } from './meetings.ts';
 import { offset, offsetPath } from './offset.ts';
 import { onLayer } from './paths.ts';
-import { near, shapeBox, spanLength } from './spans.ts';
+import { distance, near, shapeBox, spanLength } from './spans.ts';
 
 export { contour } from './contour.ts';
 export { offsetPath } from './offset.ts';
@@ -59,7 +60,7 @@ function thinBridges(part: Part, bridge: Mm): Fact[] {
   const facts: Fact[] = [];
   for (const [i, a] of all.entries()) {
     for (const b of all.slice(i + 1)) {
-      if (!near(a.box, b.box, bridge)) continue;
+      if (!near(a.box, b.box, bridge) || (i > 0 && isWithin(a.shape, b.shape))) continue;
       const gap = gapBelow(a.spans, b.spans, bridge);
       if (gap < bridge) facts.push(thin(part, gap, bridge, b.shape.from, a.shape.from));
     }
@@ -68,6 +69,12 @@ function thinBridges(part: Part, bridge: Mm): Fact[] {
     facts.push(thin(part, null, bridge, part.outer.from, part.outer.from));
   }
   return facts;
+}
+
+/** A round hole in a larger one round it, as of a vent and the badge it holds, leaves nothing between them to burn away. */
+function isWithin(a: Shape, b: Shape): boolean {
+  if (a.kind !== 'circle' || b.kind !== 'circle') return false;
+  return distance(a.center, b.center) <= Math.abs(a.radius - b.radius) + tolerance.same;
 }
 
 const thin = (part: Part, gap: Mm | null, bridge: Mm, feature: string, other: string): Fact => ({

@@ -90,7 +90,7 @@ function touch(square: number, radius: Mm): Mm | undefined {
 }
 
 /** Least distance between two spans, 0 when they meet. */
-export function gapBetween(a: Span, b: Span): Mm {
+function gapBetween(a: Span, b: Span): Mm {
   if (meetings(a, b).length > 0) return 0;
   let least = Math.min(distanceTo(b, a.a), distanceTo(b, a.b), distanceTo(a, b.a), distanceTo(a, b.b));
   const towards = (arc: ArcSpan, p: FlatPoint, other: Span): void => {

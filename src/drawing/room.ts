@@ -4,7 +4,7 @@ import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 
 /** Strip along the lower edge of every sheet for its names and the 100 mm check line. */
-export const FOOTER: Mm = 6;
+const FOOTER: Mm = 6;
 
 /** Where finished parts may lie on a sheet: inside the margin, above the footer, half a kerf further in for the beam. */
 export function roomOn(sheet: SheetProfile, kerf: Mm): { readonly min: FlatPoint; readonly max: FlatPoint } {

@@ -5,11 +5,11 @@ import type { Shape } from '../model/drawing.ts';
 import type { Mm } from '../units/scalar.ts';
 
 /** Each of the closing lines stands this far from its end of the sheet: 20 mm apart when the girth is right. */
-export const CLOSING: Mm = 10;
+const CLOSING: Mm = 10;
 /** The scale on the first end reaches this far, a tick a millimetre. */
 const SCALE: Mm = 6;
 /** Ticks across a joint reach this far into each piece; joints keep more land than that. */
-export const TICK: Mm = 2.5;
+const TICK: Mm = 2.5;
 const LETTER: Mm = 2.5;
 
 export interface JointMarks {
@@ -31,7 +31,7 @@ function heights(x0: Mm, x1: Mm, tall: Mm, low: Mm, high: Mm, taken: readonly Bo
   return out;
 }
 
-/** Ticks that meet across an upright joint at x, with the joint's letter on both sides, at up to three heights. */
+/** Ticks that meet across an upright joint at x, with the joint's name on both sides, at up to three heights. */
 export function ticksAt(x: Mm, name: string, low: Mm, high: Mm, taken: readonly Box[], otherEnd: Mm = x): JointMarks {
   const half = (high - low) / 2;
   const reach = TICK + 1 + LETTER;

@@ -9,7 +9,7 @@ export const LAND: Mm = 3;
  * Free stretches between `low` and `high` once blocks and their land are taken out, in order. `tab`: what a joint reaches
  * forward under the next piece, where no hole may be.
  */
-export function freeBetween(blocks: readonly Block[], low: Mm, high: Mm, tab: Mm = 0): (readonly [Mm, Mm])[] {
+function freeBetween(blocks: readonly Block[], low: Mm, high: Mm, tab: Mm = 0): (readonly [Mm, Mm])[] {
   const taken = blocks
     .map((b) => [b.from - LAND - tab, b.to + LAND] as const)
     .filter(([a, b]) => b > low && a < high)

@@ -72,14 +72,14 @@ export function lettering(input: LetteringInput): Lettering {
   const notes = rowNotes(skin);
   for (const [i, window] of windows.entries()) {
     const words = (height: Mm): Label => ({ lines: ['↑ TOP ↑', 'OUTSIDE'], height });
-    put(BIG.filter((h) => h >= small).map(words), (size) => across(window, size));
+    put([...BIG.filter((h) => h > small), small].map(words), (size) => across(window, size));
     const piece = windows.length > 1 ? `wrap ${i + 1} of ${windows.length}` : 'wrap';
     const plan = `${piece}  plan ${input.digest.slice(0, 12)}`;
     put(
       [[jig.name, plan], [plan], [piece]].map((lines) => ({ lines, height: small })),
       (size) => across(window, size),
     );
-    if (notes.length > 0) put([{ lines: notes, height: small }], (size) => across(window, size));
+    for (const note of notes) put([{ lines: [note], height: small }], (size) => across(window, size, 3));
     if (window.max.y >= sheet.max.y) edgeName('TOP EDGE', window, 'up');
     if (window.min.y <= sheet.min.y) edgeName('BOTTOM EDGE', window, 'down');
   }

@@ -9,9 +9,9 @@ import type { Deg, Mm } from '../units/scalar.ts';
 import { acrossFlat, footShape, holeCircle, oldHole, placeOf, type Skin } from './skin.ts';
 
 /** Diameter of a centre-punch hole: it takes a punch or a brad's point (common practice, no source). */
-export const PUNCH: Mm = 1.5;
+const PUNCH: Mm = 1.5;
 /** How far the arms of a crosshair stand out beyond the drill's ring. */
-export const ARM: Mm = 3;
+const ARM: Mm = 3;
 
 export interface PlacedMark {
   readonly hole: Hole;

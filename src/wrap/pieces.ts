@@ -104,7 +104,8 @@ export function panel(piece: Piece, all: readonly Piece[], drawn: Drawn, cut: Cu
     ...drawn.lines.flatMap((s, i) => clipped(s, window, drawn.boxes[i])),
     ...drawn.jointMarks.filter((j) => j.column === column && j.band === band).map((j) => j.shape),
   ];
-  const inner = circles.filter((c) => c.layer === 'CUT-INNER');
+  // Two fittings that share one hole, as a badge held by the vent, cut it once.
+  const inner = distinct(circles.filter((c) => c.layer === 'CUT-INNER'));
   const outer = outline(window, tab);
   const clean = distinct([outer, ...inner, ...marks]).filter((s) => s.layer !== 'CUT-OUTER' && s.layer !== 'CUT-INNER');
   return {

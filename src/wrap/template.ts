@@ -63,7 +63,7 @@ function jointMarks(cut: Cutting, pieces: readonly Piece[], taken: readonly Box[
   for (const piece of pieces) {
     const { column, band, window } = piece;
     const last = column === columns - 1;
-    const name = last ? 'S' : String.fromCharCode(65 + column);
+    const name = last ? 'S' : `${column + 1}`;
     const { before, after } = ticksAt(
       window.max.x,
       name,

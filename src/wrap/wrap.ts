@@ -13,9 +13,6 @@ import { drawTemplate } from './template.ts';
 import { type Cutting, cutting, piecesOf, tilesOf } from './windows.ts';
 import { materialFacts, nameFacts, noRoom, noRoomForWords, paperGrows, seamFacts } from './wrap-facts.ts';
 
-export type { WrapOptions, WrapPiece, WrapPlan } from './plan.ts';
-export type { RodFit } from './rod-card.ts';
-
 /** Ordinary printing paper (common practice, no source); its neutral line is its middle. */
 const PAPER = { thickness: 0.1, neutral: 0.5 } as const;
 /** A sheet (mm) no template is too large for. */

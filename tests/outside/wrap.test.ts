@@ -131,6 +131,16 @@ describe('a shell taller than the sheet', () => {
   });
 });
 
+test('a vent and the badge it holds share one hole: it is cut once and nothing is refused', () => {
+  const { jig, value } = wrapOf('tests/cases/sound/bass-22x16.yaml');
+  const { facts, value: sheets } = nest(value.panels, jig.wrap.sheet, { kerf: 0.12, title: 't', digest: 'd' });
+  expect(facts).toEqual([]);
+  const circles = sheets.flatMap((s) =>
+    s.drawing.shapes.filter((x) => x.kind === 'circle' && (x.id === 'vent' || x.id === 'badge')),
+  );
+  expect(circles).toHaveLength(1);
+});
+
 describe('the seam', () => {
   test('stays where the builder wants it when nothing is there', () => {
     expect(wrapOf(SNARE, { 'seam-at': '100 deg' }).value.seam).toBeCloseTo(100, 9);
