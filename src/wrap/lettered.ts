@@ -79,7 +79,11 @@ export function lettering(input: LetteringInput): Lettering {
       [[jig.name, plan], [plan], [piece]].map((lines) => ({ lines, height: small })),
       (size) => across(window, size),
     );
-    for (const note of notes) put([{ lines: [note], height: small }], (size) => across(window, size, 3));
+    for (const note of notes) {
+      const label = { lines: [note], height: small };
+      const folded = { lines: note.split(': '), height: small };
+      put([label, folded, { ...label, upright: true }], (size) => across(window, size, 3));
+    }
     if (window.max.y >= sheet.max.y) edgeName('TOP EDGE', window, 'up');
     if (window.min.y <= sheet.min.y) edgeName('BOTTOM EDGE', window, 'down');
   }
