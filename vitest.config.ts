@@ -7,7 +7,8 @@ export default defineConfig({
     globalSetup: ['tests/helpers/built.ts', 'tests/browser/setup.ts'],
     pool: 'threads',
     maxWorkers: 2,
-    testTimeout: 30_000,
+    testTimeout: 60_000,
+    hookTimeout: 60_000,
     coverage: {
       provider: 'v8',
       include: ['src/**/*.ts'],

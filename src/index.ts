@@ -3,6 +3,13 @@
  * outside, top up, from the strainer line; heights above the bottom edge. Every stage is pure: the same input gives the
  * same value.
  */
+
+export type { DryRunContext } from './dryrun/context.ts';
+export { dryRun, startDryRun } from './dryrun/dry-run.ts';
+export { interpret } from './dryrun/interpret.ts';
+export { inspect } from './dryrun/measure.ts';
+export { removal } from './dryrun/removal.ts';
+export { check } from './fit/check.ts';
 export {
   acrossAngle,
   arc,

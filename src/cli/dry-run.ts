@@ -1,8 +1,8 @@
 import { closeSync, fstatSync, openSync } from 'node:fs';
 import { type DryRun, startDryRun } from '../dryrun/dry-run.ts';
+import { startRemoval } from '../dryrun/removal.ts';
 import type { DryRunReport } from '../dryrun/report.ts';
 import type { Step } from '../dryrun/step.ts';
-import { located } from '../jobs/check.ts';
 import { dryRunContext, dryRunJson } from '../jobs/dry-run.ts';
 import { layOut } from '../layout/layout.ts';
 import type { Finding } from '../model/finding.ts';
@@ -11,6 +11,7 @@ import { sayAll } from '../say/say.ts';
 import type { Context } from './context.ts';
 import { badInput, EXIT, systemWords } from './failure.ts';
 import { readJig, readSome } from './input.ts';
+import { writeSet } from './output.ts';
 import { sayFindings, verdict } from './report.ts';
 import { Progress, paint, type Terminal } from './terminal.ts';
 
@@ -18,6 +19,8 @@ interface Options {
   readonly jig: string;
   readonly trace?: boolean;
   readonly blockDelete?: boolean;
+  readonly pictures?: string;
+  readonly section?: string;
 }
 
 /** More moves than this are traced as text only: nobody reads them in one JSON value. */
@@ -30,17 +33,35 @@ export async function run(args: readonly string[], options: Options, { terminal,
     throw badInput('both the program and the jig from standard input', 'one of them', 'name the jig file');
   const { jig } = readJig(options.jig);
   const layout = layOut(jig);
-  const context = { ...dryRunContext(jig, layout), interpret: { blockDelete: options.blockDelete === true } };
+  const context = {
+    ...dryRunContext(jig, layout),
+    removal: true,
+    interpret: { blockDelete: options.blockDelete === true },
+  };
+  if (options.section !== undefined && !layout.holes.some((h) => h.id === options.section)) {
+    throw badInput(
+      `--section ${options.section}`,
+      `a hole of the plan: ${layout.holes.map((h) => h.id).join(', ')}`,
+      'choose one of these',
+    );
+  }
   const trace: string[] = [];
-  const onStep = options.trace
-    ? tracer(
-        json ? (line) => void (trace.length < TRACE_LIMIT && trace.push(line)) : (line) => terminal.out(`${line}\n`),
-      )
-    : undefined;
-  const dry = startDryRun(context, onStep);
+  const told = json
+    ? (line: string) => void (trace.length < TRACE_LIMIT && trace.push(line))
+    : (line: string) => terminal.out(`${line}\n`);
+  const tracing = options.trace ? tracer(told) : undefined;
+  const gone = options.pictures === undefined ? undefined : startRemoval(context);
+  const dry = startDryRun(context, (step) => {
+    tracing?.(step);
+    gone?.step(step);
+  });
   feed(dry, program, terminal);
   const { value: report, facts } = dry.finish();
-  const findings = sayAll(located(jig, layout, facts), dryRunSayings);
+  const findings = sayAll(facts, dryRunSayings);
+  if (options.pictures !== undefined && gone !== undefined) {
+    const { dryRunPictures } = await import('../jobs/dry-run-pictures.ts');
+    writeSet(options.pictures, dryRunPictures(report, gone.finish(), context, options.section));
+  }
   const stop = findings.some((f) => f.level === 'stop');
   const exit = stop ? EXIT.stop : EXIT.done;
   if (json)
@@ -129,5 +150,5 @@ function summary(r: DryRunReport, findings: readonly Finding[], t: Terminal): st
     `spin-up ${Math.round(spinUp)} s`,
     `tool changes ${Math.round(toolChange)} s`,
   ];
-  return `${paint(t, 'strong', `${r.inPlace} of ${r.planned} planned holes in place`)}, ${r.holes.length} holes found; ${minutes} (${parts.join(', ')}${r.pauses > 0 ? `, and ${r.pauses} pauses` : ''}).\n${verdict(findings, t)}\n`;
+  return `${paint(t, 'strong', `${r.inPlace} of ${r.planned} planned holes in place`)}, ${r.holes.length} holes found; ${minutes} (${parts.join(', ')}${r.pauses > 0 ? `, and ${r.pauses} pauses` : ''}).\n${verdict(findings, t, 'The program does what the plan asks, as far as was checked')}\n`;
 }

@@ -126,6 +126,8 @@ function build(run: (action: Action, args: readonly string[], options: Options) 
   )
     .requiredOption('--jig <jig>', 'the jig file to judge it by')
     .option('--trace', 'print every move')
+    .option('--pictures <folder>', 'draw what is gone, the way of the work, time by tool and a section, as SVG')
+    .option('--section <hole>', 'the hole to cut through in the pictures')
     .option('--block-delete', 'skip lines that begin with /');
   add(
     'feeds',

@@ -22,7 +22,7 @@ interface Options extends RotaryWords {
 }
 
 export async function run(args: readonly string[], options: Options, { terminal, json }: Context): Promise<number> {
-  const { jig, text, raw, spans } = readJig(args[0] as string);
+  const { jig, text, raw, spans, profiles } = readJig(args[0] as string);
   const layout = layOut(jig);
   const rotary = rotaryOptions(options);
   const printer = printerScale(options.printerMeasured);
@@ -30,7 +30,7 @@ export async function run(args: readonly string[], options: Options, { terminal,
   const made = await make({
     jig,
     layout,
-    source: { text, object: raw, spans: spans() },
+    source: { text, object: raw, spans: spans(), profiles },
     digest: createHash('sha256').update(digestText(jig, layout)).digest('hex').slice(0, 12),
     version: VERSION,
     template: pageTemplate(),

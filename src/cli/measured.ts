@@ -35,7 +35,7 @@ export async function run(
     const off = report.fittings.filter((f) => f.goesOn === false).length;
     const line = `${on} of ${report.fittings.length} fittings go on as they are${off > 0 ? `, ${off} do not` : ''}${on + off < report.fittings.length ? `, ${report.fittings.length - on - off} not known` : ''}`;
     terminal.out(
-      `${paint(terminal, 'strong', line)} (${report.counts.used} readings used, ${report.counts.blank} left blank).\n${verdict(findings, terminal)}\n`,
+      `${paint(terminal, 'strong', line)} (${report.counts.used} readings used, ${report.counts.blank} left blank).\n${verdict(findings, terminal, 'Nothing measured says stop')}\n`,
     );
   }
   return exit;

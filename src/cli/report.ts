@@ -14,11 +14,15 @@ export function sayFindings(findings: readonly Finding[], t: Terminal): string {
     .join('');
 }
 
-export function verdict(findings: readonly Finding[], t: Terminal): string {
+export function verdict(
+  findings: readonly Finding[],
+  t: Terminal,
+  good = 'It goes together as far as was checked',
+): string {
   const count = (level: Finding['level']) => findings.filter((f) => f.level === level).length;
   const [stops, cares, notes] = [count('stop'), count('care'), count('note')];
   const rest = `${cares} to take care of, ${notes} noted`;
   return stops > 0
-    ? `${paint(t, 'stop', `STOP: ${stops} finding${stops === 1 ? '' : 's'} to cure before drilling`)}; ${rest}.`
-    : `${paint(t, 'good', 'It goes together as far as was checked')}; ${rest}.`;
+    ? `${paint(t, 'stop', `STOP: ${stops} finding${stops === 1 ? '' : 's'} to cure`)}; ${rest}.`
+    : `${paint(t, 'good', good)}; ${rest}.`;
 }

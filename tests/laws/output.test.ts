@@ -109,6 +109,9 @@ describe('a set is replaced whole, and only what is ours is touched', () => {
 });
 
 describe('killed at every change to the file system', () => {
+  // Few files, so that every point can be tried: one stays, one goes, one comes.
+  const BEFORE = set('old', ['plan.json', 'wrap-sheet-2.dxf']);
+  const AFTER = set('new', ['plan.json', 'rotary.nc']);
   const child = join(home, 'child.mjs');
   beforeAll(async () => {
     await build({
@@ -124,7 +127,7 @@ describe('killed at every change to the file system', () => {
     });
   });
   const killedAt = (point: number): number | null =>
-    spawnSync(process.execPath, ['--import', './tests/helpers/kill-at.mjs', child, folder, JSON.stringify(NEW)], {
+    spawnSync(process.execPath, ['--import', './tests/helpers/kill-at.mjs', child, folder, JSON.stringify(AFTER)], {
       env: { ...process.env, KILL_AT: String(point) },
     }).status;
 
@@ -132,20 +135,20 @@ describe('killed at every change to the file system', () => {
     const found = { old: 0, new: 0, unfinished: 0 };
     for (let point = 0; point < 200; point++) {
       folder = join(home, `killed-${point}`);
-      writeSet(folder, OLD);
+      writeSet(folder, BEFORE);
       writeFileSync(join(folder, 'notes.txt'), 'mine');
       const status = killedAt(point);
       const now = seen(folder);
       expect(now['notes.txt']).toBe('mine');
       const { 'notes.txt': _, ...ours } = now;
       if (existsSync(join(folder, '.lugwright-unfinished.json'))) found.unfinished++;
-      else if (JSON.stringify(ours) === JSON.stringify(asSeen(OLD))) found.old++;
+      else if (JSON.stringify(ours) === JSON.stringify(asSeen(BEFORE))) found.old++;
       else {
-        expect(ours, `killed at ${point}`).toEqual(asSeen(NEW));
+        expect(ours, `killed at ${point}`).toEqual(asSeen(AFTER));
         found.new++;
       }
-      writeSet(folder, NEW);
-      expect(seen(folder), `after a kill at ${point}`).toEqual({ ...asSeen(NEW), 'notes.txt': 'mine' });
+      writeSet(folder, AFTER);
+      expect(seen(folder), `after a kill at ${point}`).toEqual({ ...asSeen(AFTER), 'notes.txt': 'mine' });
       expect(readdirSync(folder).filter((x) => x.startsWith('.'))).toEqual(['.lugwright-set.json']);
       if (status === 0) break;
     }

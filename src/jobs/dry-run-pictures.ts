@@ -1,0 +1,35 @@
+import type { DryRunContext } from '../dryrun/context.ts';
+import { inspect } from '../dryrun/measure.ts';
+import type { Removal } from '../dryrun/removal.ts';
+import type { DryRunReport } from '../dryrun/report.ts';
+import { measuredMarks, sectionOf, toolShares, wayPoints } from '../dryrun/views.ts';
+import { pathPicture, removalMap } from '../picture/dryrun-map.ts';
+import { sectionPicture, timePicture } from '../picture/dryrun-section.ts';
+import { pictureCss } from '../picture/style.ts';
+import type { MadeFile } from './made.ts';
+
+/** The unrolled map of what is gone, the way of the work, time by tool, and the section of one hole, as SVG files. */
+export function dryRunPictures(
+  report: DryRunReport,
+  removal: Removal,
+  context: DryRunContext,
+  section?: string,
+): MadeFile[] {
+  const { layout } = context;
+  const holes = inspect(removal, layout);
+  const chosen = section ?? holes.find((h) => h.entrance !== null)?.id;
+  const cut = chosen === undefined ? undefined : sectionOf(removal, holes, chosen, layout);
+  const alone = (svg: string): string => svg.replace('>', `><style>${pictureCss}</style>`);
+  return [
+    {
+      name: 'removal-map.svg',
+      data: alone(removalMap(layout, measuredMarks(holes))),
+      what: 'what is gone, with the planned holes over it',
+    },
+    { name: 'path.svg', data: alone(pathPicture(layout, wayPoints(report))), what: 'the way of the work, in order' },
+    { name: 'time.svg', data: alone(timePicture(toolShares(report, context.tools))), what: 'time by tool' },
+    ...(cut === undefined
+      ? []
+      : [{ name: `section-${chosen}.svg`, data: alone(sectionPicture(cut)), what: `section through ${chosen}` }]),
+  ];
+}
