@@ -1,7 +1,8 @@
 import { measuredShell } from '../jobs/measured.ts';
 import { layOut } from '../layout/layout.ts';
 import type { MeasuredReport } from '../measured/report.ts';
-import { measuredPicture, measuredPictureFile } from '../picture/measured.ts';
+import { measuredPicture } from '../picture/measured.ts';
+import { standAlone } from '../picture/style.ts';
 import type { Context } from './context.ts';
 import { BadInput, badInput, EXIT } from './failure.ts';
 import { readJig, readText } from './input.ts';
@@ -24,7 +25,7 @@ export async function run(
   const { report, findings } = measuredShell(jig, layout, readText(readings, MAX_READINGS, 'the readings file'));
   if (report.problems.length > 0) throw new BadInput(report.problems.map((p) => ({ file: readings, ...p })));
   if (options.picture !== undefined) {
-    writePlain(options.picture, measuredPictureFile(measuredPicture(layout, report.holes, report.fittings)));
+    writePlain(options.picture, standAlone(measuredPicture(layout, report.holes, report.fittings)));
   }
   const stop = findings.some((f) => f.level === 'stop');
   const exit = stop ? EXIT.stop : EXIT.done;

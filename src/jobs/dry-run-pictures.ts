@@ -5,7 +5,7 @@ import type { DryRunReport } from '../dryrun/report.ts';
 import { measuredMarks, sectionOf, toolShares, wayPoints } from '../dryrun/views.ts';
 import { pathPicture, removalMap } from '../picture/dryrun-map.ts';
 import { sectionPicture, timePicture } from '../picture/dryrun-section.ts';
-import { pictureCss } from '../picture/style.ts';
+import { standAlone } from '../picture/style.ts';
 import type { MadeFile } from './made.ts';
 
 /** The unrolled map of what is gone, the way of the work, time by tool, and the section of one hole, as SVG files. */
@@ -19,17 +19,20 @@ export function dryRunPictures(
   const holes = inspect(removal, layout);
   const chosen = section ?? holes.find((h) => h.entrance !== null)?.id;
   const cut = chosen === undefined ? undefined : sectionOf(removal, holes, chosen, layout);
-  const alone = (svg: string): string => svg.replace('>', `><style>${pictureCss}</style>`);
   return [
     {
       name: 'removal-map.svg',
-      data: alone(removalMap(layout, measuredMarks(holes))),
+      data: standAlone(removalMap(layout, measuredMarks(holes))),
       what: 'what is gone, with the planned holes over it',
     },
-    { name: 'path.svg', data: alone(pathPicture(layout, wayPoints(report))), what: 'the way of the work, in order' },
-    { name: 'time.svg', data: alone(timePicture(toolShares(report, context.tools))), what: 'time by tool' },
+    {
+      name: 'path.svg',
+      data: standAlone(pathPicture(layout, wayPoints(report))),
+      what: 'the way of the work, in order',
+    },
+    { name: 'time.svg', data: standAlone(timePicture(toolShares(report, context.tools))), what: 'time by tool' },
     ...(cut === undefined
       ? []
-      : [{ name: `section-${chosen}.svg`, data: alone(sectionPicture(cut)), what: `section through ${chosen}` }]),
+      : [{ name: `section-${chosen}.svg`, data: standAlone(sectionPicture(cut)), what: `section through ${chosen}` }]),
   ];
 }

@@ -1,12 +1,9 @@
 import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
 import { abovePicture, rings } from './above.ts';
-import { pictureCss } from './style.ts';
+import { plainCss } from './style.ts';
 import { el, type Frame } from './svg.ts';
 import { holeNumbers, unrolledPicture } from './unrolled.ts';
-
-/** Colours as they are, for viewers that know no CSS variables. */
-const plainCss = pictureCss.replace(/var\(--[\w-]+,([^)]*)\)/g, '$1');
 
 /** One picture of a whole build for a document: the drum from above over the unrolled shell, on plain paper. */
 export function coverPicture(jig: Jig, layout: Layout): string {

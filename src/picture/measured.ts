@@ -3,7 +3,6 @@ import type { Layout, Placed } from '../model/layout.ts';
 import { trimmed } from '../say/saying.ts';
 import type { Deg, Mm } from '../units/scalar.ts';
 import { footPath } from './outline.ts';
-import { pictureCss } from './style.ts';
 import { clip, el, label, line, n, picture } from './svg.ts';
 import { openingAngle, within } from './window.ts';
 
@@ -120,6 +119,3 @@ function hole(id: string, x: Mm, y: Mm, r: Mm, factor: number, mark: MeasuredMar
     el('circle', { class: 'drill', cx: x + dx, cy: y + dy, r }),
   );
 }
-
-/** The same picture as a file of its own: the look is carried inside. */
-export const measuredPictureFile = (svg: string): string => svg.replace('>', `><style>${pictureCss}</style>`);

@@ -42,3 +42,9 @@ export const pictureCss = `
 .picture .lit .no{font-weight:700}
 .picture .aim{fill:none;stroke:var(--lit,#a8320a);stroke-width:2}
 `;
+
+/** Colours as they are, for viewers that know no CSS variables. */
+export const plainCss: string = pictureCss.replace(/var\(--[\w-]+,([^)]*)\)/g, '$1');
+
+/** A picture as a file of its own: its style inside, readable by any viewer. */
+export const standAlone = (svg: string): string => svg.replace('>', `><style>${plainCss}</style>`);
