@@ -12,7 +12,7 @@ import { type Bore, type Needs, shareMet, simulate } from './simulate.ts';
 import { type Spread, sigmaOf, spreadOf, termsOf } from './spread.ts';
 import { lineOf, warnings } from './tell.ts';
 
-export type { BudgetReport, Chance, GroupBudget, MethodBudget } from './report.ts';
+export type { BudgetReport } from './report.ts';
 
 export interface BudgetOptions {
   /** Only this way of marking and drilling; the jig's own when not said, and all of them when the jig names none. */

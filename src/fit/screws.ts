@@ -10,8 +10,6 @@ import { gatherAlike } from './gather.ts';
 import { patternKeysOf } from './pattern-keys.ts';
 import { screwLength } from './screw-length.ts';
 
-export { ringAt } from './screw-length.ts';
-
 /** Screws: the hole lets them through, and they reach the thread without bottoming in it. */
 export function checkScrews(bench: Bench): Fact[] {
   const found = bench.groups.flatMap((group) => {

@@ -61,9 +61,6 @@ export function readAngle(raw: unknown): Reading {
 
 export const inInches = (mm: Mm): number => mm / MM_PER_INCH;
 
-/** A length for people, both units: `34.0 mm (1.339 in)`. */
-export const bothUnits = (mm: Mm): string => `${mm.toFixed(1)} mm (${inInches(mm).toFixed(3)} in)`;
-
 /** Rounded to 1e-9: float dust of the unit factor goes, nothing a bench could see does. */
 const clean = (value: number): number => Math.round(value * 1e9) / 1e9 + 0;
 
