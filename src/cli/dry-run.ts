@@ -19,6 +19,7 @@ interface Options {
   readonly jig: string;
   readonly trace?: boolean;
   readonly blockDelete?: boolean;
+  readonly partial?: boolean;
   readonly pictures?: string;
   readonly section?: string;
 }
@@ -36,6 +37,7 @@ export async function run(args: readonly string[], options: Options, { terminal,
   const context = {
     ...dryRunContext(jig, layout),
     removal: true,
+    partial: options.partial === true,
     interpret: { blockDelete: options.blockDelete === true },
   };
   if (options.section !== undefined && !layout.holes.some((h) => h.id === options.section)) {

@@ -103,6 +103,7 @@ function build(run: (action: Action, args: readonly string[], options: Options) 
     () => import('./make.ts'),
   )
     .option('--out <folder>', "the set's own folder (default: output/<name of the jig>)")
+    .option('--dxf <flavour>', 'polylines, or plain (lines, arcs and circles only, for old machines)', 'polylines')
     .option('--solid', 'also collar.3mf: the assembled collar as a solid')
     .option('--anyway', 'write the rotary program even when a finding says stop; it then begins with a halt')
     .option('--printer-measured <XxY>', 'what the 100 mm rulers of wrap.pdf measured across and up, e.g. 99.4x99.8')
@@ -128,6 +129,7 @@ function build(run: (action: Action, args: readonly string[], options: Options) 
     .option('--trace', 'print every move')
     .option('--pictures <folder>', 'draw what is gone, the way of the work, time by tool and a section, as SVG')
     .option('--section <hole>', 'the hole to cut through in the pictures')
+    .option('--partial', 'the program drills only part of the plan: holes left out are no fault')
     .option('--block-delete', 'skip lines that begin with /');
   add(
     'feeds',

@@ -18,6 +18,7 @@ interface Options extends RotaryWords {
   readonly out?: string;
   readonly anyway?: boolean;
   readonly solid?: boolean;
+  readonly dxf: string;
   readonly printerMeasured?: string;
 }
 
@@ -36,6 +37,7 @@ export async function run(args: readonly string[], options: Options, { terminal,
     template: pageTemplate(),
     rotary,
     ...(printer === undefined ? {} : { printer }),
+    flavour: flavour(options.dxf),
     solid: options.solid === true,
     anyway: options.anyway === true,
     onStage: (stage) => progress.say(`${jig.slug}: ${stage} ...`),
@@ -62,6 +64,11 @@ export async function run(args: readonly string[], options: Options, { terminal,
     );
   }
   return exit;
+}
+
+function flavour(word: string): 'polylines' | 'plain' {
+  if (word === 'polylines' || word === 'plain') return word;
+  throw badInput(`--dxf ${word}`, 'polylines or plain', 'plain is for old machines');
 }
 
 /** `99.4x99.8`: what the 100 mm rulers measured across and up. */

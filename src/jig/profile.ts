@@ -27,6 +27,19 @@ const sheetSchema = z.strictObject({
   spacing: gap('least gap between parts, mm'),
   bridge: gap('narrowest strip that survives, mm'),
   kerf: gap('width the beam removes, from the coupon, mm'),
+  lines: z
+    .partialRecord(
+      z.enum(['CUT-INNER', 'CUT-OUTER', 'SCORE', 'ENGRAVE', 'REFERENCE']),
+      z.strictObject({
+        colour: z
+          .string()
+          .regex(/^#[0-9a-f]{6}$/i)
+          .optional(),
+        weight: quantity('line width, mm', 0.001, 5).optional(),
+      }),
+    )
+    .meta({ description: "colour and line width of each layer, as the laser's own software wants them" })
+    .optional(),
 });
 
 const materialSchema = z.strictObject({
@@ -194,7 +207,7 @@ function merge(base: Record<string, unknown>, own: Record<string, unknown>): Rec
 function camelKeys(value: unknown): Record<string, unknown> {
   return Object.fromEntries(
     Object.entries(value as object).map(([k, v]) => [
-      k.replace(/-(\w)/g, (_, c: string) => c.toUpperCase()),
+      k.replace(/-([a-z])/g, (_, c: string) => c.toUpperCase()),
       typeof v === 'object' && v !== null && !Array.isArray(v) ? camelKeys(v) : v,
     ]),
   );

@@ -1,5 +1,6 @@
 import { planCollar } from '../collar/collar.ts';
 import type { CollarPlan } from '../collar/plan.ts';
+import { laserFacts } from '../drawing/laser.ts';
 import type { Part } from '../model/drawing.ts';
 import type { Fact } from '../model/finding.ts';
 import type { Jig } from '../model/jig.ts';
@@ -10,7 +11,7 @@ import { cardPages, cardParts, type RodFit } from '../wrap/cards.ts';
 import { planWrap } from '../wrap/wrap.ts';
 import { toDxf } from '../write/dxf.ts';
 import { toSvg } from '../write/svg.ts';
-import type { Branch, MadeFile } from './made.ts';
+import type { Branch, MadeFile, NotMade } from './made.ts';
 
 export interface PrinterScale {
   /** What the 100 mm rulers measured across and up. */
@@ -23,37 +24,52 @@ export interface WrapInput {
   readonly printer?: PrinterScale | undefined;
   /** What the fit check found: the rod cards show the lengths that fit. */
   readonly checked: readonly Fact[];
+  readonly flavour?: DxfFlavour | undefined;
 }
 
+export type DxfFlavour = 'polylines' | 'plain';
+
 /** The wrap whole, in panels nested on the laser's sheets, and tiled for paper; with the cards to hold against the real thing. */
-export async function makeWrap(jig: Jig, layout: Layout, { digest, printer, checked }: WrapInput): Promise<Branch> {
+export async function makeWrap(jig: Jig, layout: Layout, input: WrapInput): Promise<Branch> {
+  const { digest, printer, checked, flavour } = input;
   const { value: wrap, facts } = planWrap(jig, layout, { digest });
   const cards = cardParts(jig, rodFits(jig, checked));
-  const sheets = sheetFiles(
-    'wrap-sheet',
-    'the wrap in panels, and cards to check hardware with, nested on a sheet',
-    [...wrap.panels, ...cards],
-    jig.wrap.sheet,
-    jig.wrap.material,
-    jig,
-    digest,
-  );
-  const { toPdf } = await import('../write/pdf.ts');
-  const pdf = await toPdf(wrap.paper, jig.wrap.paper, {
-    title: `${jig.name}: wrap template`,
-    more: cardPages(cards, jig.wrap.paper, jig.name),
-    ...(printer === undefined ? {} : { scaleX: 100 / printer.across, scaleY: 100 / printer.up }),
-  });
+  const { sheet, material, paper, asked } = jig.wrap;
+  const common = { sheet, material, title: jig.name, digest, flavour };
+  const panels = sheetFiles('wrap-sheet', 'the wrap in panels, nested on a sheet', wrap.panels, common);
+  const cardSheets = sheetFiles('card-sheet', 'cards to check hardware with, nested on a sheet', cards, common);
+  const lines = sheet.lines;
   const whole: MadeFile[] = [
-    { name: 'wrap.dxf', data: toDxf(wrap.whole), what: 'the whole wrap template, flat, 1:1, for a laser or plotter' },
-    { name: 'wrap.svg', data: toSvg(wrap.whole), what: 'the same as SVG' },
     {
-      name: 'wrap.pdf',
-      data: pdf,
-      what: `the same for ${jig.wrap.paper.name}, 1:1, tiled, and the cards: print without scaling`,
+      name: 'wrap.dxf',
+      data: toDxf(wrap.whole, { flavour, lines }),
+      what: 'the whole wrap template, flat, 1:1, for a laser or plotter',
     },
+    { name: 'wrap.svg', data: toSvg(wrap.whole, { lines }), what: 'the same as SVG' },
   ];
-  return { files: [...whole, ...sheets.files], facts: [...facts, ...sheets.facts], notMade: [] };
+  const notMade: NotMade[] = [];
+  if (facts.some((f) => f.id === 'paper-too-small'))
+    notMade.push({ what: 'wrap.pdf', why: 'the page has no room for a tile' });
+  else {
+    const { toPdf } = await import('../write/pdf.ts');
+    const data = await toPdf(wrap.paper, paper, {
+      title: `${jig.name}: wrap template`,
+      more: cardPages(cards, paper, jig.name),
+      ...(printer === undefined ? {} : { scaleX: 100 / printer.across, scaleY: 100 / printer.up }),
+    });
+    whole.push({
+      name: 'wrap.pdf',
+      data,
+      what: `the same for ${paper.name}, 1:1, tiled, and the cards: print without scaling`,
+    });
+  }
+  // A card that does not fit is a pity, not a reason to stop drilling.
+  const own = asked ? panels.facts : panels.facts.map(asNote);
+  return {
+    files: [...whole, ...panels.files, ...cardSheets.files],
+    facts: [...facts, ...own, ...cardSheets.facts.map(asNote)],
+    notMade,
+  };
 }
 
 /** Rod lengths that fit each row's end, from the check's windows. */
@@ -75,52 +91,68 @@ function rodFits(jig: Jig, facts: readonly Fact[]): RodFit[] {
   );
 }
 
+export interface CollarInput {
+  readonly digest: string;
+  /** Also assembled, as 3MF. */
+  readonly solid: boolean;
+  readonly flavour?: DxfFlavour | undefined;
+}
+
 export interface CollarBranch extends Branch {
   readonly plan: CollarPlan;
 }
 
 /** The drilling collar's flat parts, nested on sheets; assembled as a solid when asked. */
-export async function makeCollar(jig: Jig, layout: Layout, digest: string, solid: boolean): Promise<CollarBranch> {
-  const { value: plan, facts } = planCollar(jig, layout, { digest });
+export async function makeCollar(jig: Jig, layout: Layout, input: CollarInput): Promise<CollarBranch> {
+  const { digest, solid, flavour } = input;
+  const { sheet, material, cut, asked } = jig.collar;
+  const planned = planCollar(jig, layout, { digest });
+  const plan = planned.value;
+  const facts = [...planned.facts, ...(cut === 'laser' ? leveled(laserFacts(material.name, 'collar'), asked) : [])];
   if (!plan.made)
     return { files: [], facts, notMade: [{ what: 'collar', why: 'see the findings about the collar' }], plan };
-  const level = jig.collar.asked ? (f: Fact) => f : asNote;
-  const sheets = sheetFiles(
-    'collar-sheet',
-    "the drilling collar's flat parts",
-    plan.parts,
-    jig.collar.sheet,
-    jig.collar.material,
-    jig,
+  const sheets = sheetFiles('collar-sheet', "the drilling collar's flat parts", plan.parts, {
+    sheet,
+    material,
+    title: jig.name,
     digest,
-  );
+    flavour,
+  });
   const solids: MadeFile[] = [];
   if (solid) {
     const { toThreeMf } = await import('../write/threemf.ts');
     const data = toThreeMf(plan.parts, plan.placements, { title: `${jig.name}: drilling collar` });
     solids.push({ name: 'collar.3mf', data, what: 'the assembled collar as a solid, to look at' });
   }
-  return { files: [...sheets.files, ...solids], facts: [...facts, ...sheets.facts.map(level)], notMade: [], plan };
+  return { files: [...sheets.files, ...solids], facts: [...facts, ...leveled(sheets.facts, asked)], notMade: [], plan };
 }
 
 /** Nobody asked for it in the jig file: what stands in its way is worth a note, no more. */
 const asNote = (f: Fact): Fact => (f.level === 'note' ? f : { ...f, level: 'note' });
+const leveled = (facts: readonly Fact[], asked: boolean): readonly Fact[] => (asked ? facts : facts.map(asNote));
 
-export function sheetFiles(
+interface SheetJob {
+  readonly sheet: SheetProfile;
+  readonly material: SheetMaterial;
+  readonly title: string;
+  readonly digest: string;
+  readonly flavour?: DxfFlavour | undefined;
+}
+
+function sheetFiles(
   prefix: string,
   what: string,
   parts: readonly Part[],
-  sheet: SheetProfile,
-  material: SheetMaterial,
-  jig: Jig,
-  digest: string,
+  job: SheetJob,
 ): { files: MadeFile[]; facts: readonly Fact[] } {
-  const { value: sheets, facts } = nest(parts, sheet, { kerf: sheet.kerf ?? material.kerf, title: jig.name, digest });
+  const { sheet, material, title, digest, flavour } = job;
+  const { value: sheets, facts } = nest(parts, sheet, { kerf: sheet.kerf ?? material.kerf, title, digest });
   const files = sheets.flatMap((s, i): MadeFile[] => {
-    const text = `${what}, sheet ${i + 1} of ${sheets.length}: ${material.name} on ${sheet.name}, ${Math.round(s.use * 100)} % used, about ${Math.max(1, Math.round(s.seconds / 60))} min to cut`;
+    const minutes = Math.max(1, Math.round(s.seconds / 60));
+    const text = `${what}, sheet ${i + 1} of ${sheets.length}: ${material.name} on ${sheet.name}, ${Math.round(s.use * 100)} % used, about ${minutes} min to cut`;
     return [
-      { name: `${prefix}-${i + 1}.dxf`, data: toDxf(s.drawing), what: text },
-      { name: `${prefix}-${i + 1}.svg`, data: toSvg(s.drawing), what: text },
+      { name: `${prefix}-${i + 1}.dxf`, data: toDxf(s.drawing, { flavour, lines: sheet.lines }), what: text },
+      { name: `${prefix}-${i + 1}.svg`, data: toSvg(s.drawing, { lines: sheet.lines }), what: text },
     ];
   });
   return { files, facts };

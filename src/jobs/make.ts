@@ -10,7 +10,7 @@ import { sayAll } from '../say/say.ts';
 import { holesCsv } from '../write/csv.ts';
 import { checkFacts, located } from './check.ts';
 import { dryRunJson } from './dry-run.ts';
-import { makeCollar, makeWrap, type PrinterScale } from './flat.ts';
+import { type DxfFlavour, makeCollar, makeWrap, type PrinterScale } from './flat.ts';
 import type { MadeFile, NotMade } from './made.ts';
 import { pageData } from './page-data.ts';
 import { planOf } from './plan.ts';
@@ -27,6 +27,7 @@ export interface MakeInput {
   readonly template: PageTemplate;
   readonly rotary: Omit<RotaryOptions, 'digest' | 'version'>;
   readonly printer?: PrinterScale;
+  readonly flavour?: DxfFlavour;
   /** Also the assembled collar as 3MF. */
   readonly solid: boolean;
   /** Write the rotary program although a finding says stop. */
@@ -48,9 +49,14 @@ export async function make(input: MakeInput): Promise<Made> {
   onStage('checking whether it goes together');
   const checked = checkFacts(jig, layout);
   onStage('drawing the wrap template');
-  const wrap = await makeWrap(jig, layout, { digest, printer: input.printer, checked: checked.facts });
+  const wrap = await makeWrap(jig, layout, {
+    digest,
+    printer: input.printer,
+    checked: checked.facts,
+    flavour: input.flavour,
+  });
   onStage('planning the drilling collar');
-  const collar = await makeCollar(jig, layout, digest, input.solid);
+  const collar = await makeCollar(jig, layout, { digest, solid: input.solid, flavour: input.flavour });
   onStage('planning the rotary program and running it dry');
   const rotary = makeRotary(jig, layout, { ...input.rotary, digest, version });
   onStage('writing the set');

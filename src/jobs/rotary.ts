@@ -17,7 +17,9 @@ export interface RotaryBranch {
 }
 
 /** The drilling program, and the dry run of its text by code that shares nothing with its writer. */
-export function makeRotary(jig: Jig, layout: Layout, options: RotaryOptions): RotaryBranch {
+export function makeRotary(written: Jig, layout: Layout, options: RotaryOptions): RotaryBranch {
+  // Asked to work without a backing, whatever the jig file says of one.
+  const jig = options.unbacked === undefined ? written : { ...written, rotary: { ...written.rotary, backing: 0 } };
   const { value: plan, facts } = planRotary(jig, layout, options);
   if (!plan.made || plan.text === '') return { plan, facts, dry: null, refused: false };
   const partial = options.only !== undefined || options.fromHole !== undefined || options.fromTool !== undefined;

@@ -16,8 +16,8 @@ const BULGE_DIGITS = 12;
 
 export interface DxfOptions {
   /** `polylines` (AC1021) joins a contour into one entity; `plain` (AC1009) is loose lines, arcs and circles for old machines. */
-  readonly flavour?: 'polylines' | 'plain';
-  readonly lines?: LineStyles;
+  readonly flavour?: 'polylines' | 'plain' | undefined;
+  readonly lines?: LineStyles | undefined;
 }
 
 /**

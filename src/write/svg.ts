@@ -13,7 +13,7 @@ const DIGITS = 4;
  * no transforms, no fonts, no style sheets. One titled group for each purpose, in the order of the cut. A circle that marks
  * a hole has the hole's id. y runs down from `drawing.top`.
  */
-export function toSvg(drawing: Drawing, options: { readonly lines?: LineStyles } = {}): string {
+export function toSvg(drawing: Drawing, options: { readonly lines?: LineStyles | undefined } = {}): string {
   const top = drawing.top ?? drawing.max.y;
   const width = n(drawing.max.x - drawing.min.x);
   const height = n(drawing.max.y - drawing.min.y);
