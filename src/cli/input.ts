@@ -80,23 +80,23 @@ export function readSome(fd: number, into: Buffer): number {
 }
 
 const tooLarge = (file: string, size: number, limit: number, what: string): BadInput =>
-  badInput(
+  atStart(
     `${what} has over ${Math.floor(Math.min(size, limit * 1000) / 1024)} KB`,
     `at most ${limit / 1024} KB`,
     'check that this is the right file',
     file,
   );
 
+/** A complaint about the whole file stands at its first line. */
+const atStart = (found: string, allowed: string, tryThis: string, file: string): BadInput =>
+  new BadInput([{ file, line: 1, column: 1, found, allowed, try: tryThis }]);
+
 function decode(bytes: Buffer, file: string, what: string): string {
   try {
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch {
-    throw badInput(
-      `${what} is not UTF-8 text`,
-      'plain UTF-8 text',
-      'save it as UTF-8, or check that it is the right file',
-      shown(file),
-    );
+    const found = `${what} is not UTF-8 text`;
+    throw atStart(found, 'plain UTF-8 text', 'save it as UTF-8, or check that it is the right file', shown(file));
   }
 }
 

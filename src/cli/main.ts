@@ -33,7 +33,13 @@ export async function main(argv: readonly string[]): Promise<number> {
 }
 
 function failed(error: unknown, t: Terminal, json: boolean): number {
-  if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.badInput;
+  if (error instanceof CommanderError) {
+    if (error.exitCode === 0) return EXIT.done;
+    const [found = '', tryThis] = error.message.replace(/^error: /, '').split('\n');
+    const complaint = { found, allowed: 'see lugwright --help', try: tryThis ?? 'lugwright --help' };
+    if (json) t.out(`${JSON.stringify({ ok: false, exit: EXIT.badInput, errors: [complaint] }, null, 2)}\n`);
+    return EXIT.badInput;
+  }
   if (error instanceof BadInput) {
     if (json) t.out(`${JSON.stringify({ ok: false, exit: EXIT.badInput, errors: error.complaints }, null, 2)}\n`);
     for (const c of error.complaints.slice(0, 20)) t.err(`${sentence(c)}\n`);

@@ -23,7 +23,7 @@ const QUESTIONS = [
 /** Writes a commented jig file. Asks for what the options leave out when there is somebody at a terminal to ask. */
 export async function run(args: readonly string[], options: Options, { terminal, json }: Context): Promise<number> {
   const file = args[0] as string;
-  if (existsSync(file) && options.force !== true)
+  if (file !== '-' && existsSync(file) && options.force !== true)
     throw badInput('there is a file already', 'a new name', 'choose another name, or --force to replace it', file);
   const given = await answers(options);
   const kind = oneOf('--kind', given.kind ?? 'tom', KINDS);
@@ -39,6 +39,10 @@ export async function run(args: readonly string[], options: Options, { terminal,
     lugs: wholeLugs(need('--lugs', given.lugs)),
   });
   refuseUnsound(file, text);
+  if (file === '-') {
+    terminal.out(text);
+    return EXIT.done;
+  }
   writePlain(file, text, options.force === true);
   if (json) terminal.out(`${JSON.stringify({ ok: true, exit: EXIT.done, file })}\n`);
   else terminal.err(`Wrote ${file}. Put your own figures where it says MEASURE, then: lugwright check ${file}\n`);

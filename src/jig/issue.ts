@@ -22,7 +22,11 @@ export const pathText = (path: KeyPath): string =>
 /** A value as one short line: control and direction-changing characters made visible, long text clipped. */
 export function show(value: unknown): string {
   const text =
-    typeof value === 'string' ? value : value === undefined ? 'nothing' : (JSON.stringify(value) ?? String(value));
+    typeof value === 'string' || typeof value === 'number'
+      ? String(value)
+      : value === undefined
+        ? 'nothing'
+        : (JSON.stringify(value) ?? String(value));
   // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what must not reach a terminal
   const safe = text.replace(/[\u0000-\u001f\u007f-\u009f\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff]/g, (c) => {
     return `\\u${c.charCodeAt(0).toString(16).padStart(4, '0')}`;
@@ -96,7 +100,7 @@ function translate(root: unknown, raw: unknown, issue: ZodIssue, base: KeyPath):
   const value = valueAt(raw, path);
   const how = schema?.meta?.()?.description;
   if (issue.code === 'unrecognized_keys') {
-    const known = keysOf(schema);
+    const known = keysOf(schema).filter((k) => !issue.keys.includes(k));
     return issue.keys.map((key) => {
       const meant = nearest(key, known);
       return {
@@ -125,13 +129,24 @@ function translate(root: unknown, raw: unknown, issue: ZodIssue, base: KeyPath):
   ];
 }
 
-/** For an object given to a union: the complaints of the object option that fits best. */
+/** For an object given to a union, however deep: the complaints of the object option that knows most of its keys. */
 function bestOption(value: unknown, errors: readonly (readonly ZodIssue[])[]): readonly ZodIssue[] | undefined {
   if (typeof value !== 'object' || value === null) return undefined;
-  const deep = errors.filter(
+  const options = errors.flatMap(function flat(list): (readonly ZodIssue[])[] {
+    const only = list[0];
+    return list.length === 1 && only?.code === 'invalid_union' && only.path.length === 0
+      ? only.errors.flatMap(flat)
+      : [list];
+  });
+  const deep = options.filter(
     (list) => list.length > 0 && list.every((i) => i.path.length > 0 || i.code === 'unrecognized_keys'),
   );
-  return deep.sort((a, b) => a.length - b.length)[0];
+  const strange = (list: readonly ZodIssue[]): number =>
+    list.reduce((n, i) => n + (i.code === 'unrecognized_keys' ? i.keys.length : 0), 0);
+  const best = deep.sort((a, b) => strange(a) - strange(b) || a.length - b.length)[0];
+  // With a key nobody knows, what else is missing is a guess.
+  const unknown = best?.filter((i) => i.code === 'unrecognized_keys') ?? [];
+  return unknown.length > 0 ? unknown : best;
 }
 
 const kindOf = (value: unknown): string =>
@@ -180,5 +195,5 @@ function hint(issue: ZodIssue, value: unknown, how: string | undefined): string 
     const meant = nearest(value, issue.values.map(String));
     if (meant !== undefined) return `write ${meant} if that is what you mean`;
   }
-  return how === undefined ? 'correct it' : `give ${how}`;
+  return how === undefined ? 'correct it' : `correct it (${how})`;
 }

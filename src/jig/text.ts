@@ -156,6 +156,16 @@ function tooDeep(text: string): number | undefined {
 
 function syntaxIssue(e: YAMLError, counter: LineCounter): TextIssue {
   const { line, col } = counter.linePos(e.pos[0]);
+  if (e.code === 'MULTIPLE_DOCS') {
+    return {
+      line,
+      column: col,
+      key: '',
+      found: 'a second document after ---',
+      allowed: 'one jig a file',
+      try: 'put it into a file of its own',
+    };
+  }
   const found = e.code === 'DUPLICATE_KEY' ? 'the same key twice' : show(e.message.replace(/ at line \d+.*$/s, ''));
   const tryThis =
     e.code === 'DUPLICATE_KEY'

@@ -21,7 +21,9 @@ export function editDistance(a: string, b: string): number {
 export function nearest(word: string, known: readonly string[]): string | undefined {
   const given = word.slice(0, 60).toLowerCase();
   let best: string | undefined;
-  let bestDistance = Math.max(2, Math.ceil(given.length / 2)) + 0.5;
+  let bestDistance = Math.max(1, Math.floor(given.length * 0.4)) + 0.5;
+  // Of two letters any two words are near: nothing is meant.
+  if (given.length < 3) return known.find((k) => k.toLowerCase() === given);
   for (const candidate of known) {
     const d =
       candidate.startsWith(given) || given.startsWith(candidate) ? 1 : editDistance(given, candidate.toLowerCase());

@@ -87,6 +87,17 @@ describe('a complaint says where, what, what is allowed and what to try', () => 
       `${sound}fittings: [{ role: leg, at: { every: 100 }, edge: bottom, distance: 60, holes: { layout: single, drill: 9 } }]\n`,
       /divides 360/,
     ],
+    [
+      'three lugs between',
+      `${sound}fittings: [{ role: vent, at: { between: [1, 2, 3] }, edge: middle, distance: 0, holes: { layout: single, drill: 9 } }]\n`,
+      /at\.between: a list \[1,2,3\].*at most 2/,
+    ],
+    [
+      'a misspelt every',
+      `${sound}fittings: [{ role: vent, at: { evry: 90 }, edge: middle, distance: 0, holes: { layout: single, drill: 9 } }]\n`,
+      /unknown key "evry".*write "every"/,
+    ],
+    ['two documents', `${sound}---\njig: 1\n`, /second document/],
     ['a foot of half a set', sound.replace('  holes:', '  foot: { width: 20 mm }\n  holes:'), /width and height/],
   ])('%s', (_, text, said) => expect(one(text)).toMatch(said));
 });
