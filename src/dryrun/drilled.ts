@@ -6,7 +6,7 @@ import type { Gatherer } from './gather.ts';
 import { MISPLACED, pair, type Spot } from './match.ts';
 import type { FoundHole, Judged } from './report.ts';
 import type { Seen } from './seen.ts';
-import { isDeep } from './seen.ts';
+import { isDeep, markBefore } from './seen.ts';
 import { slippedPlan, tellSlip } from './slip.ts';
 import { SAME_PLACE, skinGap } from './stations.ts';
 import { twinsOf } from './twins.ts';
@@ -16,7 +16,9 @@ const SAME_SIZE: Mm = 0.1;
 /** A bit narrower than the full one by more than this makes another hole. */
 const SMALLER: Mm = 0.3;
 /** Tip further below the full depth than this, and the runout: deeper than any allowance (common practice, no source). */
-const PAST: Mm = 3;
+const PAST: Mm = 2;
+/** A centre mark wider than its hole by more than this leaves a crater round it. */
+const CRATER: Mm = 0.3;
 
 /** Holes right through, or meant to be, against the plan. */
 export function judgeDrilling(
@@ -108,7 +110,7 @@ function strayMark(id: string, s: Seen, planned: readonly Hole[], bench: Bench, 
   const about = { line: s.main.line, unit: 'mm', facts: where(s) };
   if (nearest)
     g.raise('stop', 'mark-misplaced', { ...about, at: nearest.hole.id, measured: nearest.gap, limit: SAME_PLACE });
-  else g.raise('care', 'mark-extra', { ...about, at: id, measured: s.entrance });
+  else g.raise('stop', 'mark-extra', { ...about, at: id, measured: s.entrance });
 }
 
 /** Where most holes of spur bits get a centre mark, one without it was forgotten. */
@@ -187,6 +189,9 @@ function judgeHole(hole: Hole, s: Seen, bench: Bench, g: Gatherer): void {
       unit: 'mm',
       facts: { tool },
     });
+  const mark = s.clear > 0 ? markBefore(s, bench) : 0;
+  if (mark > hole.drill + CRATER)
+    g.raise('stop', 'mark-wider-than-hole', { at: hole.id, line, measured: mark, limit: hole.drill, unit: 'mm' });
   judgeOrder(hole, s, bench.context.shell.wall, g);
 }
 

@@ -31,14 +31,14 @@ export function seen(station: Station, bench: Bench): Seen | undefined {
   let entrance = 0;
   let depth = 0;
   let main = cuts[0]!;
+  // What makes the hole is the bit that is through with the greatest width; a mark beside it may be wider at the skin.
   for (const cut of cuts) {
-    clear = Math.max(clear, 2 * clearRadius(cut, station, bench));
-    if (clearRadius(cut, station, bench) > 0) widest = Math.max(widest, cut.bore?.widest ?? 2 * cut.radius);
+    const open = 2 * clearRadius(cut, station, bench);
+    if (open > 0) widest = Math.max(widest, cut.bore?.widest ?? 2 * cut.radius);
     const atSkin = 2 * skinRadius(cut, station, bench);
-    if (atSkin > entrance + tolerance.same) {
-      entrance = atSkin;
-      main = cut;
-    }
+    if (open > clear + tolerance.same || (clear === 0 && atSkin > entrance + tolerance.same)) main = cut;
+    clear = Math.max(clear, open);
+    entrance = Math.max(entrance, atSkin);
     depth = Math.max(depth, cut.depth);
   }
   return {
@@ -58,6 +58,13 @@ function clearRadius(cut: Cut, station: Station, bench: Bench): Mm {
   return radiusThrough(cut.tool, cut.depth + tolerance.same, (r) =>
     throughDepth(r, bench.radius, bench.insideAt(station.x, r), station.y),
   );
+}
+
+/** Width at the skin of the widest mark made before the hole itself; 0 when there is none. */
+export function markBefore(s: Seen, bench: Bench): Mm {
+  const cuts = s.station.cuts.filter((c) => c.wood && c.kind !== 'line');
+  const marks = cuts.slice(0, cuts.indexOf(s.main)).filter((c) => c.tool?.kind === 'v-bit');
+  return Math.max(0, ...marks.map((c) => 2 * skinRadius(c, s.station, bench)));
 }
 
 /** Half the width at the outer skin: the bit's own, or what of its point is in. */

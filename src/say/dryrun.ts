@@ -311,6 +311,12 @@ const HOLES: Readonly<Record<string, Saying>> = {
     () => 'Drill the pilot first.',
     PLAN,
   ),
+  'mark-wider-than-hole': say(
+    (f) =>
+      `The centre mark is ${measured(f, 1)} wide at the skin, the hole only ${limit(f, 1)}: a crater is left round it.`,
+    () => 'Check Z0 of the marking bit, and the depth of the mark.',
+    'derived: width of a V bit at its depth',
+  ),
   'spur-after-pilot': say(
     (f) => `A ${word(f, 'kind')} bit follows a pilot hole: its spur has nothing to bite and it wanders.`,
     () => 'Give it a centre mark only, or use a twist drill after the pilot.',
