@@ -1,7 +1,7 @@
 import type { Fact } from '../model/finding.ts';
 import type { Foot } from '../model/jig.ts';
 import type { Placed } from '../model/layout.ts';
-import { type Mm, toDeg, toRad, wrapDeg } from '../units/scalar.ts';
+import { type Mm, shorterTurn, toDeg, toRad, wrapDeg } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { type Bench, notChecked, outlineOf, type Print, raise } from './bench.ts';
 import { boxGap, clearBy, gapBetween, overlaps } from './contact.ts';
@@ -17,13 +17,19 @@ export function checkFeet(bench: Bench): Fact[] {
   const found: Gathered[] = [];
   const feet = bench.prints.filter((p) => p.kind === 'foot');
   eachNeighbours(feet, bench.girth, bench.limits.footGap, (a, b, shift) => {
-    if (a.placed && b.placed && !isBadgeOnVent(a.placed, b.placed)) found.push(...meet(bench, a, b, shift));
+    if (a.placed && b.placed && !isBadgeOnVent(a.placed, b.placed, bench.layout.radius))
+      found.push(...meet(bench, a, b, shift));
   });
   return [...gather(found), ...gather(sweeping(bench, feet)), ...footless(bench)];
 }
 
-export const isBadgeOnVent = (a: Placed, b: Placed): boolean =>
-  (a.role === 'badge' && b.role === 'vent') || (a.role === 'vent' && b.role === 'badge');
+/** A badge held by its vent's grommet shares its middle; one beside the vent hides it. */
+export const isBadgeOnVent = (a: Placed, b: Placed, radius: Mm): boolean =>
+  ((a.role === 'badge' && b.role === 'vent') || (a.role === 'vent' && b.role === 'badge')) &&
+  Math.hypot(toRad(shorterTurn(a.angle, b.angle)) * radius, a.height - b.height) <= GROMMET;
+
+/** Middles of a badge and its vent lie this close. Common practice, no source. */
+const GROMMET: Mm = 2;
 
 function meet(bench: Bench, a: Print, b: Print, shift: Mm): Gathered[] {
   const [p, q] = [a.placed as Placed, b.placed as Placed];

@@ -48,7 +48,7 @@ function footAndHole(bench: Bench, foot: Print, hole: Print, shift: Mm, covered:
     return [{ key: `old ${hole.id} ${owner.key}`, over: hole.radius - depth, fact }];
   }
   const placed = hole.placed as Placed;
-  if (isBadgeOnVent(placed, owner)) return [];
+  if (isBadgeOnVent(placed, owner, bench.layout.radius)) return [];
   const over = depth + hole.radius;
   const fact = raise(bench, {
     level: 'stop',
@@ -72,7 +72,7 @@ function twoHoles(bench: Bench, a: Print, b: Print, shift: Mm, reused: Set<strin
     return oldAndNew(bench, old, fresh, apart, land, reused);
   }
   const [p, q] = [a.placed as Placed, b.placed as Placed];
-  if (isBadgeOnVent(p, q) && apart < Math.max(a.radius, b.radius)) return [];
+  if (isBadgeOnVent(p, q, bench.layout.radius) && apart < Math.max(a.radius, b.radius)) return [];
   const stop = land < -tolerance.noise;
   const fact = raise(bench, {
     level: stop ? 'stop' : 'care',

@@ -3,8 +3,8 @@ import { MM_PER_INCH, type Mm } from '../units/scalar.ts';
 import { type Bench, notChecked, raise, SIDES, type Side, sidesServed } from './bench.ts';
 
 /** Thinnest wall any shell has (sheet metal), and the thickest as a share of the radius: beyond, a unit slipped. */
-const THINNEST: Mm = 0.7;
-const THICKEST_SHARE = 0.3;
+const THINNEST: Mm = 1.5;
+const thickest = (radius: Mm): Mm => Math.min(0.3 * radius, Math.max(25, 0.15 * radius));
 /** A vent wider than this (mm), and a snare bed narrower or deeper than these, are unusual (common practice, no source). */
 const WIDE_VENT: Mm = 30;
 const NARROW_BED: Mm = 25;
@@ -29,7 +29,8 @@ function wall(bench: Bench): Fact[] {
     }),
   ];
   if (shell.wall < THINNEST) return say(THINNEST, 'thin');
-  return shell.wall > THICKEST_SHARE * shell.radius ? say(THICKEST_SHARE * shell.radius, 'thick') : [];
+  const most = thickest(shell.radius);
+  return shell.wall > most ? say(most, 'thick') : [];
 }
 
 function stateOfShell(bench: Bench): Fact[] {

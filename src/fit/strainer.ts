@@ -43,7 +43,6 @@ function endsOf(bench: Bench): End[] {
 const offOpposite = (a: Deg, b: Deg): Deg => Math.abs(shorterTurn(a + 180, b));
 
 function facing(bench: Bench, strainers: readonly End[], butts: readonly End[]): Fact[] {
-  const { limits } = bench;
   if (strainers.length === 0) {
     const [butt] = butts;
     return butt
@@ -59,12 +58,19 @@ function facing(bench: Bench, strainers: readonly End[], butts: readonly End[]):
       : [];
   }
   const partners = butts.length > 0 ? butts : strainers;
-  if (partners.length < 2 && butts.length === 0) {
+  if (butts.length === 0) {
     const only = strainers[0] as End;
-    return [
-      notChecked(bench, only.placed.id, 'butt opposite the strainer', ['a fitting with role: butt'], only.placed.key),
-    ];
+    const what =
+      strainers.length > 1 ? 'butt opposite the strainer (there are two strainers)' : 'butt opposite the strainer';
+    const missing = notChecked(bench, only.placed.id, what, ['a fitting with role: butt'], only.placed.key);
+    if (strainers.length < 2) return [missing];
+    return [missing, ...facingEachOther(bench, strainers, partners)];
   }
+  return facingEachOther(bench, strainers, partners);
+}
+
+function facingEachOther(bench: Bench, strainers: readonly End[], partners: readonly End[]): Fact[] {
+  const { limits } = bench;
   return strainers.flatMap((s) => {
     const others = partners.filter((b) => b !== s);
     const missOf = (b: End) => Math.min(offOpposite(s.line, b.line), offOpposite(s.strap, b.strap));

@@ -110,8 +110,11 @@ function longHand(d: Drill, o: TextOptions): string[] {
 /** A position as its text will read, in the program's unit. */
 const printed = (mm: Mm, o: TextOptions): number => Number(length(mm, o));
 
-const length = (mm: Mm, o: TextOptions): string =>
-  fixed(o.units === 'in' ? mm / MM_PER_INCH : mm, o.machine.understands.decimals);
+/** A ten-thousandth of an inch is 2.5 micrometres: inches take one decimal more. */
+const length = (mm: Mm, o: TextOptions): string => {
+  const { decimals } = o.machine.understands;
+  return o.units === 'in' ? fixed(mm / MM_PER_INCH, decimals + 1) : fixed(mm, decimals);
+};
 
 function words(to: Target, o: TextOptions): string {
   let text = '';

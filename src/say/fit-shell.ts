@@ -40,8 +40,8 @@ export const shellSayings: Record<string, Saying> = {
   'wall-implausible': {
     text: (f) =>
       word(f, 'way') === 'thin'
-        ? `A wall of ${measured(f, 2)} is thinner than sheet metal (${limit(f)}).`
-        : `A wall of ${measured(f)} is more than three tenths of the radius (${limit(f)}).`,
+        ? `A wall of ${measured(f, 2)} is thinner than any wooden shell (${limit(f)}).`
+        : `A wall of ${measured(f)} is thicker than a shell of this size is made (${limit(f)}).`,
     try: (f) =>
       word(f, 'way') === 'thin'
         ? `Check the unit: the same number in inches is ${mm(f, 'inches')}.`

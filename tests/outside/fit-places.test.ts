@@ -175,10 +175,10 @@ describe('what is unusual', () => {
     [{ beds: { width: 514, depth: 1 } }, 'contradiction', 'silent'],
     [{ hoops: { top: { 'ear-circle': 2 * R } } }, 'contradiction', 'stop'],
     [{ hoops: { top: { 'ear-circle': 2 * R + 1 } } }, 'contradiction', 'silent'],
-    [{ shell: { diameter: 2 * R, depth: 150, wall: 0.6 } }, 'wall-implausible', 'stop'],
-    [{ shell: { diameter: 2 * R, depth: 150, wall: 0.8 } }, 'wall-implausible', 'silent'],
-    [{ shell: { diameter: 2 * R, depth: 150, wall: 49.2 } }, 'wall-implausible', 'stop'],
-    [{ shell: { diameter: 2 * R, depth: 150, wall: 49 } }, 'wall-implausible', 'silent'],
+    [{ shell: { diameter: 2 * R, depth: 150, wall: 1.4 } }, 'wall-implausible', 'stop'],
+    [{ shell: { diameter: 2 * R, depth: 150, wall: 1.6 } }, 'wall-implausible', 'silent'],
+    [{ shell: { diameter: 2 * R, depth: 150, wall: 25.1 } }, 'wall-implausible', 'stop'],
+    [{ shell: { diameter: 2 * R, depth: 150, wall: 24.9 } }, 'wall-implausible', 'silent'],
   ])('%o: %s %s', (more, id, want) => expect(level(bare(more), id)).toBe(want));
 });
 
