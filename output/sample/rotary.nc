@@ -1,7 +1,7 @@
 (LUGWRIGHT 0.1.0 ROTARY PROGRAM)
 (JIG Kettle Row rack tom 12 x 8)
 (PLAN 25b70468783f)
-(SHELL 301.63 mm DIAMETER, 203.2 mm DEEP, WALL 6.35 mm, red-maple)
+(STOCK shell 301.625 mm DIAMETER, 203.2 mm DEEP, WALL 6.35 mm, red-maple)
 (MACHINE rotary-slow, A AS ISO 841)
 (ZERO X0 bottom edge of the shell, X grows into it. Y0 over the axis)
 (ZERO Z0 outside skin at its high spot, touched off with every bit)
@@ -9,10 +9,10 @@
 (to right seen from outside, top up)
 (BACKING 12 mm of scrap inside, tight to the wall. RUNOUT ALLOWED 0.5 mm)
 (CLEARANCE Z 10 mm)
-(TOOL T1 v-bit 6 mm, OUT OF THE COLLET AT LEAST 4 mm)
-(TOOL T2 brad-point 5.16 mm, OUT OF THE COLLET AT LEAST 11 mm)
-(TOOL T3 brad-point 6.75 mm, OUT OF THE COLLET AT LEAST 11 mm)
-(TOOL T4 brad-point 11.11 mm, OUT OF THE COLLET AT LEAST 12 mm)
+(TOOL T1 v-bit 6 mm, 3000 rev/min, 539 mm/min, reach 4 mm or more)
+(TOOL T2 brad-point 5.159 mm, 1000 rev/min, 161 mm/min, reach 11 mm or more)
+(TOOL T3 brad-point 6.747 mm, 750 rev/min, 147 mm/min, reach 11 mm or more)
+(TOOL T4 brad-point 11.113 mm, 750 rev/min, 221 mm/min, reach 12 mm or more)
 (CAUTION draft until dry run and rehearsed. Spindle off first, one step at a)
 (time, hand on the stop)
 (CAUTION hold the shell from inside, never on its bearing edges. Dust)
@@ -20,12 +20,12 @@
 G21 G17 G90 G94 G40 G49 G80 G54
 M5
 (T1: v-bit 6 mm)
-T1 M6
 (FIT T1, TOUCH OFF Z0 ON THE HIGH SPOT OF THE OUTSIDE SKIN, THEN RESUME)
+T1 M6
 M0
 G0 Z10.0000
 G0 Y0.0000
-G0 X139.7000
+G0 X63.5000
 G0 A0.0000
 (WITNESS 1: THE STRAINER LINE IS UNDER THE BIT. IF NOT, STOP AND SET A0)
 M0
@@ -36,70 +36,8 @@ M0
 G0 A0.0000
 S3000 M3
 G4 P3.0
-(lug-middle-1-a: centre-mark T1)
+(lug-middle-1-b: centre-mark T1)
 G0 A30.0000
-G0 X139.7000 Y0.0000
-G98 G81 X139.7000 Z-1.5000 R1.0000 F539.0
-G80
-(lug-middle-2-a: centre-mark T1)
-G0 A90.0000
-G0 X139.7000 Y0.0000
-G98 G81 X139.7000 Z-1.5000 R1.0000 F539.0
-G80
-(lug-middle-3-a: centre-mark T1)
-G0 A150.0000
-G0 X139.7000 Y0.0000
-G98 G81 X139.7000 Z-1.5000 R1.0000 F539.0
-G80
-(bracket-a: centre-mark T1)
-G0 A173.9577
-G0 X149.2250 Y0.0000
-G98 G81 X149.2250 Z-1.5000 R1.0000 F539.0
-G80
-(bracket-c: centre-mark T1)
-G0 X104.7750 Y0.0000
-G98 G81 X104.7750 Z-1.5000 R1.0000 F539.0
-G80
-(bracket-d: centre-mark T1)
-G0 A186.0423
-G0 X104.7750 Y0.0000
-G98 G81 X104.7750 Z-1.5000 R1.0000 F539.0
-G80
-(bracket-b: centre-mark T1)
-G0 X149.2250 Y0.0000
-G98 G81 X149.2250 Z-1.5000 R1.0000 F539.0
-G80
-(lug-middle-4-a: centre-mark T1)
-G0 A210.0000
-G0 X139.7000 Y0.0000
-G98 G81 X139.7000 Z-1.5000 R1.0000 F539.0
-G80
-(lug-middle-5-a: centre-mark T1)
-G0 A270.0000
-G0 X139.7000 Y0.0000
-G98 G81 X139.7000 Z-1.5000 R1.0000 F539.0
-G80
-(lug-middle-6-a: centre-mark T1)
-G0 A330.0000
-G0 X139.7000 Y0.0000
-G98 G81 X139.7000 Z-1.5000 R1.0000 F539.0
-G80
-(lug-middle-6-b: centre-mark T1)
-G0 X63.5000 Y0.0000
-G98 G81 X63.5000 Z-1.5000 R1.0000 F539.0
-G80
-(lug-middle-5-b: centre-mark T1)
-G0 A270.0000
-G0 X63.5000 Y0.0000
-G98 G81 X63.5000 Z-1.5000 R1.0000 F539.0
-G80
-(lug-middle-4-b: centre-mark T1)
-G0 A210.0000
-G0 X63.5000 Y0.0000
-G98 G81 X63.5000 Z-1.5000 R1.0000 F539.0
-G80
-(lug-middle-3-b: centre-mark T1)
-G0 A150.0000
 G0 X63.5000 Y0.0000
 G98 G81 X63.5000 Z-1.5000 R1.0000 F539.0
 G80
@@ -108,10 +46,72 @@ G0 A90.0000
 G0 X63.5000 Y0.0000
 G98 G81 X63.5000 Z-1.5000 R1.0000 F539.0
 G80
-(lug-middle-1-b: centre-mark T1)
-G0 A30.0000
+(lug-middle-3-b: centre-mark T1)
+G0 A150.0000
 G0 X63.5000 Y0.0000
 G98 G81 X63.5000 Z-1.5000 R1.0000 F539.0
+G80
+(lug-middle-4-b: centre-mark T1)
+G0 A210.0000
+G0 X63.5000 Y0.0000
+G98 G81 X63.5000 Z-1.5000 R1.0000 F539.0
+G80
+(lug-middle-5-b: centre-mark T1)
+G0 A270.0000
+G0 X63.5000 Y0.0000
+G98 G81 X63.5000 Z-1.5000 R1.0000 F539.0
+G80
+(lug-middle-6-b: centre-mark T1)
+G0 A330.0000
+G0 X63.5000 Y0.0000
+G98 G81 X63.5000 Z-1.5000 R1.0000 F539.0
+G80
+(lug-middle-6-a: centre-mark T1)
+G0 X139.7000 Y0.0000
+G98 G81 X139.7000 Z-1.5000 R1.0000 F539.0
+G80
+(lug-middle-5-a: centre-mark T1)
+G0 A270.0000
+G0 X139.7000 Y0.0000
+G98 G81 X139.7000 Z-1.5000 R1.0000 F539.0
+G80
+(lug-middle-4-a: centre-mark T1)
+G0 A210.0000
+G0 X139.7000 Y0.0000
+G98 G81 X139.7000 Z-1.5000 R1.0000 F539.0
+G80
+(bracket-b: centre-mark T1)
+G0 A186.0423
+G0 X149.2250 Y0.0000
+G98 G81 X149.2250 Z-1.5000 R1.0000 F539.0
+G80
+(bracket-d: centre-mark T1)
+G0 X104.7750 Y0.0000
+G98 G81 X104.7750 Z-1.5000 R1.0000 F539.0
+G80
+(bracket-c: centre-mark T1)
+G0 A173.9577
+G0 X104.7750 Y0.0000
+G98 G81 X104.7750 Z-1.5000 R1.0000 F539.0
+G80
+(bracket-a: centre-mark T1)
+G0 X149.2250 Y0.0000
+G98 G81 X149.2250 Z-1.5000 R1.0000 F539.0
+G80
+(lug-middle-3-a: centre-mark T1)
+G0 A150.0000
+G0 X139.7000 Y0.0000
+G98 G81 X139.7000 Z-1.5000 R1.0000 F539.0
+G80
+(lug-middle-2-a: centre-mark T1)
+G0 A90.0000
+G0 X139.7000 Y0.0000
+G98 G81 X139.7000 Z-1.5000 R1.0000 F539.0
+G80
+(lug-middle-1-a: centre-mark T1)
+G0 A30.0000
+G0 X139.7000 Y0.0000
+G98 G81 X139.7000 Z-1.5000 R1.0000 F539.0
 G80
 (vent: centre-mark T1)
 G0 A0.0000
@@ -121,8 +121,8 @@ G80
 M5
 G0 Z60.0000
 (T2: brad-point 5.159375 mm)
-T2 M6
 (FIT T2, TOUCH OFF Z0 ON THE HIGH SPOT OF THE OUTSIDE SKIN, THEN RESUME)
+T2 M6
 M0
 G0 Z10.0000
 S1000 M3
@@ -189,8 +189,8 @@ G80
 M5
 G0 Z60.0000
 (T3: brad-point 6.746875 mm)
-T3 M6
 (FIT T3, TOUCH OFF Z0 ON THE HIGH SPOT OF THE OUTSIDE SKIN, THEN RESUME)
+T3 M6
 M0
 G0 Z10.0000
 S750 M3
@@ -217,8 +217,8 @@ G80
 M5
 G0 Z60.0000
 (T4: brad-point 11.1125 mm)
-T4 M6
 (FIT T4, TOUCH OFF Z0 ON THE HIGH SPOT OF THE OUTSIDE SKIN, THEN RESUME)
+T4 M6
 M0
 G0 Z10.0000
 S750 M3
