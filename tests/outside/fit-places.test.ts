@@ -83,6 +83,17 @@ describe('feet on the unrolled shell', () => {
     expect(f?.facts?.['upright']).toBeCloseTo(26, 2);
     expect(f?.measured).toBeCloseTo(2 * half - 20, 2);
   });
+  test('a badge beside its vent hides it', () => {
+    const beside = { role: 'badge', at: 92, foot: { width: 40, height: 30 } };
+    const vent = { role: 'vent', at: 90, holes: { layout: 'single', drill: 11 } };
+    const stops = (b: object) =>
+      factsOf(plates(vent, b))
+        .filter((f) => f.level === 'stop')
+        .map((f) => f.id);
+    // 2 deg at R = 163.7 is 5.7 mm round the shell: no grommet holds both.
+    expect(stops(beside)).toContain('hole-under-foot');
+    expect(stops({ ...beside, at: 90.5 })).toEqual([]);
+  });
   test('a badge on its vent is normal, a vent under any other foot is not', () => {
     const vent = { name: 'vent', role: 'vent', holes: { layout: 'single', drill: 10 } };
     expect(
