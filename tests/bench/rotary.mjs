@@ -101,7 +101,4 @@ export async function rotaryRows() {
   return rows;
 }
 
-/** Rows for the table of `npm run bench`. */
-export const suites = [rotaryRows];
-
 if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) console.table(await rotaryRows());
