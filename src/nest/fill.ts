@@ -1,5 +1,6 @@
 import { contour } from '../drawing/contour.ts';
 import { gapBelow } from '../drawing/meetings.ts';
+import { signedArea } from '../drawing/paths.ts';
 import { near, pointOn, type Span, shapeBox, spanLength } from '../drawing/spans.ts';
 import type { Shape } from '../model/drawing.ts';
 import type { Mm } from '../units/scalar.ts';
@@ -16,6 +17,8 @@ interface Ground {
   readonly columns: number;
   readonly rows: number;
   readonly taken: Uint8Array;
+  /** Squares not taken. */
+  free: number;
   readonly shapes: Shape[];
   /** Outlines that found no place here: one like them need not look again. */
   readonly refused: Set<string>;
@@ -63,7 +66,14 @@ export function filled(layings: readonly Laying[], pieces: readonly Piece[], wid
 
 function groundOf(own: readonly Laying[], pieces: readonly Piece[], width: Mm, height: Mm, gap: Mm): Ground {
   const [columns, rows] = [Math.ceil(width / CELL), Math.ceil(height / CELL)];
-  const ground: Ground = { columns, rows, taken: new Uint8Array(columns * rows), shapes: [], refused: new Set() };
+  const ground: Ground = {
+    columns,
+    rows,
+    taken: new Uint8Array(columns * rows),
+    free: columns * rows,
+    shapes: [],
+    refused: new Set(),
+  };
   for (const l of own) take(ground, laid((pieces[l.key] as Piece).outer, (pieces[l.key] as Piece).box, l), gap);
   return ground;
 }
@@ -71,7 +81,10 @@ function groundOf(own: readonly Laying[], pieces: readonly Piece[], width: Mm, h
 function take(ground: Ground, shape: Shape, gap: Mm): void {
   ground.shapes.push(shape);
   const mark = (i: number, k: number): void => {
-    if (i >= 0 && k >= 0 && i < ground.columns && k < ground.rows) ground.taken[k * ground.columns + i] = 1;
+    if (i < 0 || k < 0 || i >= ground.columns || k >= ground.rows) return;
+    const at = k * ground.columns + i;
+    if (ground.taken[at] === 0) ground.free--;
+    ground.taken[at] = 1;
   };
   const reach = Math.ceil(gap / CELL) + 1;
   const edge = (gap + CELL) ** 2;
@@ -120,11 +133,17 @@ function samples(s: Span): { x: Mm; y: Mm }[] {
 /** The first free place for the piece, in any quarter turn it may take; the ground then has it. */
 function placeIn(ground: Ground, piece: Piece, sheet: number, width: Mm, height: Mm, gap: Mm): Laying | undefined {
   if (ground.refused.has(piece.alike)) return undefined;
+  // More material than there is room for needs no looking.
+  if (Math.abs(signedArea(piece.outer)) > ground.free * CELL * CELL) {
+    ground.refused.add(piece.alike);
+    return undefined;
+  }
   for (const quarter of (piece.turns ? [0, 1, 2, 3] : [0]) as Quarter[]) {
     const home = laid(piece.outer, piece.box, { x: 0, y: 0, quarter });
     const size = sizeOf(shapeBox(home));
-    const mask = maskOf(home, ground.columns);
     const [far, high] = [Math.floor((width - size.width) / CELL), Math.floor((height - size.height) / CELL)];
+    if (far < 0 || high < 0) continue;
+    const mask = maskOf(home, ground.columns);
     for (let k = 0; k <= high; k++) {
       for (let i = 0; i <= far; i++) {
         const at = k * ground.columns + i;
@@ -145,14 +164,19 @@ function placeIn(ground: Ground, piece: Piece, sheet: number, width: Mm, height:
 
 /** Squares of a shape that starts at the origin, as steps in the map; those on its line first, where most places fail. */
 function maskOf(shape: Shape, columns: number): Int32Array {
-  const edge = new Set<number>();
-  const inner = new Set<number>();
+  const edge: number[] = [];
+  const inner: number[] = [];
+  const onEdge = new Uint8Array(columns * (Math.ceil(shapeBox(shape).max.y / CELL) + 2));
   forSquares(
     shape,
-    (i, k) => inner.add(k * columns + i),
-    (i, k) => edge.add(k * columns + i),
+    (i, k) => void inner.push(k * columns + i),
+    (i, k) => {
+      const at = k * columns + i;
+      if (onEdge[at] === 0) edge.push(at);
+      onEdge[at] = 1;
+    },
   );
-  return Int32Array.from([...scattered([...edge]), ...[...inner].filter((v) => !edge.has(v))]);
+  return Int32Array.from([...scattered(edge), ...inner.filter((v) => onEdge[v] !== 1)]);
 }
 
 /** The same values in an order that jumps about, so that a place taken anywhere is soon found out. */

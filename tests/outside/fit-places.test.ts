@@ -86,7 +86,7 @@ describe('feet on the unrolled shell', () => {
   test('a badge beside its vent hides it', () => {
     const beside = { role: 'badge', at: 92, foot: { width: 40, height: 30 } };
     const vent = { role: 'vent', at: 90, holes: { layout: 'single', drill: 11 } };
-    const stops = (b: object) =>
+    const stops = (b: Record<string, unknown>) =>
       factsOf(plates(vent, b))
         .filter((f) => f.level === 'stop')
         .map((f) => f.id);
