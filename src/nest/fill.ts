@@ -22,6 +22,8 @@ interface Ground {
   readonly shapes: Shape[];
   /** Outlines that found no place here: one like them need not look again. */
   readonly refused: Set<string>;
+  /** Where the search for an outline in a quarter turn may go on: what was taken before stays taken. */
+  readonly tried: Map<string, number>;
 }
 
 /**
@@ -73,6 +75,7 @@ function groundOf(own: readonly Laying[], pieces: readonly Piece[], width: Mm, h
     free: columns * rows,
     shapes: [],
     refused: new Set(),
+    tried: new Map(),
   };
   for (const l of own) take(ground, laid((pieces[l.key] as Piece).outer, (pieces[l.key] as Piece).box, l), gap);
   return ground;
@@ -144,8 +147,10 @@ function placeIn(ground: Ground, piece: Piece, sheet: number, width: Mm, height:
     const [far, high] = [Math.floor((width - size.width) / CELL), Math.floor((height - size.height) / CELL)];
     if (far < 0 || high < 0) continue;
     const mask = maskOf(home, ground.columns);
-    for (let k = 0; k <= high; k++) {
-      for (let i = 0; i <= far; i++) {
+    const name = `${quarter} ${piece.alike}`;
+    const from = ground.tried.get(name) ?? 0;
+    for (let k = Math.floor(from / ground.columns); k <= high; k++) {
+      for (let i = k * ground.columns < from ? from - k * ground.columns : 0; i <= far; i++) {
         const at = k * ground.columns + i;
         let free = true;
         for (let n = 0; free && n < mask.length; n++) free = ground.taken[at + (mask[n] as number)] !== 1;
@@ -154,9 +159,11 @@ function placeIn(ground: Ground, piece: Piece, sheet: number, width: Mm, height:
         const shape = laid(piece.outer, piece.box, laying);
         if (!isClear(shape, ground.shapes, gap)) continue;
         take(ground, shape, gap);
+        ground.tried.set(name, at);
         return laying;
       }
     }
+    ground.tried.set(name, ground.columns * ground.rows);
   }
   ground.refused.add(piece.alike);
   return undefined;
