@@ -8,7 +8,7 @@ import type { PageTemplate } from '../page/data.ts';
 import type { Context } from './context.ts';
 import { badInput, EXIT } from './failure.ts';
 import { readJig } from './input.ts';
-import { writeSet } from './output.ts';
+import { refuseFolder, writeSet } from './output.ts';
 import { sayFindings, verdict } from './report.ts';
 import { type RotaryWords, rotaryOptions } from './rotary-options.ts';
 import { Progress, paint } from './terminal.ts';
@@ -27,6 +27,8 @@ export async function run(args: readonly string[], options: Options, { terminal,
   const layout = layOut(jig);
   const rotary = rotaryOptions(options);
   const printer = printerScale(options.printerMeasured);
+  const folder = options.out ?? join('output', jig.slug);
+  refuseFolder(folder);
   const progress = new Progress(terminal);
   const made = await make({
     jig,
@@ -43,7 +45,6 @@ export async function run(args: readonly string[], options: Options, { terminal,
     onStage: (stage) => progress.say(`${jig.slug}: ${stage} ...`),
   });
   progress.end();
-  const folder = options.out ?? join('output', jig.slug);
   const written = writeSet(folder, made.files);
   const exit = made.stop ? EXIT.stop : EXIT.done;
   if (json) {

@@ -79,29 +79,45 @@ export function writeSet(folder: string, files: readonly OutputFile[]): Written 
   }
 }
 
-/** True when it was not there before. A link is refused: what it points to may be somebody else's. */
+/** Makes the folder; true when it was not there before. */
 function makeFolder(folder: string): boolean {
+  if (refuseFolder(folder)) return false;
   try {
-    const stat = lstatSync(folder, { throwIfNoEntry: false });
-    if (!stat) {
-      mkdirSync(folder, { recursive: true });
-      return true;
-    }
-    if (stat.isSymbolicLink())
-      throw badInput(
-        'the output folder is a link to another place',
-        'a real folder',
-        'name the folder itself with --out',
-        folder,
-      );
-    if (!stat.isDirectory())
-      throw badInput('the output folder is a file', 'a folder', 'name another with --out', folder);
-    return false;
+    mkdirSync(folder, { recursive: true });
+    return true;
   } catch (error) {
-    if (error instanceof BadInput) throw error;
-    const why = `the output folder cannot be made: ${systemWords(error)}`;
-    throw badInput(why, 'a folder that you may write to', 'name another with --out', folder);
+    throw cannotMake(folder, error);
   }
+}
+
+const cannotMake = (folder: string, error: unknown): BadInput =>
+  badInput(
+    `the output folder cannot be made: ${systemWords(error)}`,
+    'a folder that you may write to',
+    'name another with --out',
+    folder,
+  );
+
+/**
+ * Whether the folder is there; to be asked before long work. A link is refused: what it points to may be somebody else's.
+ */
+export function refuseFolder(folder: string): boolean {
+  let stat: ReturnType<typeof lstatSync> | undefined;
+  try {
+    stat = lstatSync(folder, { throwIfNoEntry: false });
+  } catch (error) {
+    throw cannotMake(folder, error);
+  }
+  if (stat?.isSymbolicLink())
+    throw badInput(
+      'the output folder is a link to another place',
+      'a real folder',
+      'name the folder itself with --out',
+      folder,
+    );
+  if (stat && !stat.isDirectory())
+    throw badInput('the output folder is a file', 'a folder', 'name another with --out', folder);
+  return stat !== undefined;
 }
 
 function lock(folder: string): () => void {
