@@ -8,13 +8,13 @@ import { MAX_BYTES } from '../jig/text.ts';
 import { type CouponResult, couponResult, makeCoupon } from '../jobs/coupon.ts';
 import type { SheetMaterial, SheetProfile } from '../model/sheet.ts';
 import { trimmed } from '../say/saying.ts';
-import { LENGTH_SPELLINGS, readLength } from '../units/length.ts';
 import type { Context } from './context.ts';
 import { badInput, EXIT } from './failure.ts';
 import { readText } from './input.ts';
 import { writePlain, writeSet } from './output.ts';
 import { readProfile } from './profile.ts';
 import { sayFindings } from './report.ts';
+import { lengthOption, wholeOption } from './words.ts';
 
 interface Options {
   readonly sheet: string;
@@ -54,10 +54,10 @@ function write(sheet: SheetProfile, material: SheetMaterial, options: Options, {
 }
 
 function read(sheet: SheetProfile, material: SheetMaterial, options: Options, { terminal, json }: Context): number {
-  const thickness = options.thickness === undefined ? undefined : size('--thickness', options.thickness);
-  const slot = slotNumber(options.slot);
+  const thickness = options.thickness === undefined ? undefined : lengthOption('--thickness', options.thickness);
+  const slot = wholeOption('--slot', options.slot, 999);
   const result = couponResult(sheet, material, {
-    slips: size('--reading', options.reading as string),
+    slips: lengthOption('--reading', options.reading as string),
     ...(slot === undefined ? {} : { slot }),
     ...(thickness === undefined ? {} : { thickness }),
   });
@@ -80,25 +80,6 @@ function read(sheet: SheetProfile, material: SheetMaterial, options: Options, { 
 }
 
 const tidy = (n: number | undefined): number | null => (n === undefined ? null : Number(n.toFixed(4)) + 0);
-
-function size(option: string, text: string): number {
-  const r = readLength(text, 'mm');
-  if (!r.ok || r.value <= 0)
-    throw badInput(
-      `${option} ${text}${r.ok ? '' : `: ${r.why}`}`,
-      `${LENGTH_SPELLINGS} (mm here), more than 0`,
-      'read the caliper again',
-    );
-  return r.value;
-}
-
-function slotNumber(text: string | undefined): number | undefined {
-  if (text === undefined) return undefined;
-  const n = Number(text);
-  if (!Number.isInteger(n) || n < 1)
-    throw badInput(`--slot ${text}`, 'a whole number, as engraved beside the slot', 'look at the coupon');
-  return n;
-}
 
 /** Puts kerf, fit and thickness into the builder's own material profile; its other lines and comments stay. */
 function keep(file: string, material: SheetMaterial, result: CouponResult, thickness: number | undefined): void {

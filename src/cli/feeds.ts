@@ -8,12 +8,12 @@ import type { Machine, ToolKind } from '../model/machine.ts';
 import { feedSayings } from '../say/feeds.ts';
 import { sayAll } from '../say/say.ts';
 import { trimmed } from '../say/saying.ts';
-import { LENGTH_SPELLINGS, readLength } from '../units/length.ts';
 import { nearest } from '../units/nearest.ts';
 import type { Context } from './context.ts';
 import { badInput, EXIT } from './failure.ts';
 import { readProfile } from './profile.ts';
 import { sayFindings } from './report.ts';
+import { lengthOption, wholeOption } from './words.ts';
 
 interface Options {
   readonly wood: string;
@@ -27,7 +27,7 @@ interface Options {
 export async function run(_args: readonly string[], options: Options, { terminal, json }: Context): Promise<number> {
   const wood = known('--wood', options.wood, WOOD_IDS);
   const kind = known('--tool', options.tool, TOOL_KINDS) as ToolKind;
-  const diameter = size('--diameter', options.diameter);
+  const diameter = lengthOption('--diameter', options.diameter);
   const [least, most] = feedRange(kind);
   if (diameter < least || diameter > most)
     throw badInput(
@@ -35,12 +35,12 @@ export async function run(_args: readonly string[], options: Options, { terminal
       `${kind} bits from ${least} to ${trimmed(most, 2)} mm`,
       'check the unit, or choose another kind of bit',
     );
-  const depth = size('--depth', options.depth);
+  const depth = lengthOption('--depth', options.depth);
   const machine: Machine | undefined =
     options.machine === undefined
       ? undefined
       : readProfile(options.machine, MACHINE_NAMES, findMachine, machineProfile, '--machine');
-  const tool = completeTool({ id: 1, kind, diameter, lips: lips(options.lips) });
+  const tool = completeTool({ id: 1, kind, diameter, lips: wholeOption('--lips', options.lips, 8) });
   const { value, facts } = recommend({ wood, tool, depth, machine });
   const findings = sayAll(facts, feedSayings);
   const stop = findings.some((f) => f.level === 'stop');
@@ -63,25 +63,6 @@ function known(option: string, value: string, names: readonly string[]): string 
     names.join(', '),
     meant === undefined ? 'choose one of these' : `${option} ${meant}`,
   );
-}
-
-function size(option: string, text: string): number {
-  const r = readLength(text, 'mm');
-  if (!r.ok || r.value <= 0)
-    throw badInput(
-      `${option} ${text}${r.ok ? '' : `: ${r.why}`}`,
-      `${LENGTH_SPELLINGS} (mm here), more than 0`,
-      'write a number and a unit, e.g. 6mm',
-    );
-  return r.value;
-}
-
-function lips(text: string | undefined): number | undefined {
-  if (text === undefined) return undefined;
-  const n = Number(text);
-  if (!Number.isInteger(n) || n < 1 || n > 8)
-    throw badInput(`--lips ${text}`, 'a whole number from 1 to 8', 'count the cutting edges');
-  return n;
 }
 
 const round = (n: number, digits: number): number => Number(n.toFixed(digits)) + 0;

@@ -13,6 +13,7 @@ import { sayFindings, verdict } from './report.ts';
 import { type RotaryWords, rotaryOptions } from './rotary-options.ts';
 import { Progress, paint } from './terminal.ts';
 import { VERSION } from './version.ts';
+import { wordOption } from './words.ts';
 
 interface Options extends RotaryWords {
   readonly out?: string;
@@ -39,7 +40,7 @@ export async function run(args: readonly string[], options: Options, { terminal,
     template: pageTemplate(),
     rotary,
     ...(printer === undefined ? {} : { printer }),
-    flavour: flavour(options.dxf),
+    flavour: wordOption('--dxf', options.dxf, ['polylines', 'plain'] as const),
     solid: options.solid === true,
     anyway: options.anyway === true,
     onStage: (stage) => progress.say(`${jig.slug}: ${stage} ...`),
@@ -65,11 +66,6 @@ export async function run(args: readonly string[], options: Options, { terminal,
     );
   }
   return exit;
-}
-
-function flavour(word: string): 'polylines' | 'plain' {
-  if (word === 'polylines' || word === 'plain') return word;
-  throw badInput(`--dxf ${word}`, 'polylines or plain', 'plain is for old machines');
 }
 
 /** `99.4x99.8`: what the 100 mm rulers measured across and up. */

@@ -6,6 +6,7 @@ import { KINDS, newJigText } from '../jobs/new-jig.ts';
 import type { Context } from './context.ts';
 import { BadInput, badInput, EXIT } from './failure.ts';
 import { writePlain } from './output.ts';
+import { wordOption } from './words.ts';
 
 type Options = Readonly<
   Partial<Record<'name' | 'diameter' | 'circumference' | 'depth' | 'wall' | 'lugs' | 'kind' | 'units', string>>
@@ -26,11 +27,11 @@ export async function run(args: readonly string[], options: Options, { terminal,
   if (file !== '-' && existsSync(file) && options.force !== true)
     throw badInput('there is a file already', 'a new name', 'choose another name, or --force to replace it', file);
   const given = await answers(options);
-  const kind = oneOf('--kind', given.kind ?? 'tom', KINDS);
+  const kind = wordOption('--kind', given.kind ?? 'tom', KINDS);
   const text = newJigText({
     name: need('--name', given.name),
     kind,
-    units: oneOf('--units', given.units ?? 'mm', ['mm', 'in'] as const),
+    units: wordOption('--units', given.units ?? 'mm', ['mm', 'in'] as const),
     girth: given.diameter
       ? { key: 'diameter', value: given.diameter }
       : { key: 'circumference', value: need('--diameter or --circumference', given.circumference) },
@@ -79,12 +80,6 @@ function need(option: string, value: string | undefined): string {
       `give ${option}, or run the command at a terminal to be asked`,
     );
   return value;
-}
-
-function oneOf<T extends string>(option: string, value: string, words: readonly T[]): T {
-  if (!(words as readonly string[]).includes(value))
-    throw badInput(`${option} ${value}`, words.join(', '), 'choose one of these');
-  return value as T;
 }
 
 function wholeLugs(text: string): number {

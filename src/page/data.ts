@@ -1,22 +1,8 @@
 import type { Finding } from '../model/finding.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
+import type { PlanHole } from '../model/plan.ts';
 import type { Deg, Mm } from '../units/scalar.ts';
-
-/** One hole as `plan.json` prints it; the page shows these numbers, not its own. */
-export interface PlanHole {
-  readonly id: string;
-  readonly fitting: string;
-  readonly role: string;
-  readonly angle_deg: Deg;
-  /** Along the outside from the strainer line. */
-  readonly arc_mm: Mm;
-  /** Above the bottom edge. */
-  readonly height_mm: Mm;
-  readonly from_top_mm: Mm;
-  readonly drill_mm: Mm;
-  readonly pilot_mm?: Mm | null;
-}
 
 export interface MadeFile {
   readonly name: string;

@@ -2,10 +2,11 @@ import { arc } from '../geometry/frames.ts';
 import type { Finding } from '../model/finding.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
+import type { PlanHole } from '../model/plan.ts';
 import type { RodCard } from '../picture/rod-card.ts';
 import type { SideView } from '../picture/side.ts';
 import { holeNumbers } from '../picture/unrolled.ts';
-import type { PageData, PlanHole } from './data.ts';
+import type { PageData } from './data.ts';
 import { type Card, rodCards, sideCards } from './rods.ts';
 
 /** What the sections are drawn from, in Node at first and in the page after every edit. */

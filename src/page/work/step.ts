@@ -1,5 +1,6 @@
+import type { PlanHole } from '../../model/plan.ts';
 import type { Caution } from '../../say/page.ts';
-import type { PageData, PlanHole } from '../data.ts';
+import type { PageData } from '../data.ts';
 import { ranges } from '../html.ts';
 import type { View } from '../view.ts';
 
