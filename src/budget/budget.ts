@@ -1,5 +1,6 @@
 import { type ErrorTerm, findMethod, type MarkingMethod, METHODS } from '../data/methods.ts';
 import { leastWhere, quantile, samplingError } from '../geometry/statistics.ts';
+import { fact } from '../model/fact.ts';
 import type { Fact } from '../model/finding.ts';
 import type { Jig, Method, Pattern } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
@@ -54,15 +55,12 @@ export function budget(jig: Jig, layout: Layout, options: BudgetOptions = {}): S
   }
   const asked = options.method ?? jig.method;
   if (asked === undefined) {
-    facts.push({
-      level: 'note',
-      id: 'not-checked',
-      at: 'shell',
-      measured: null,
-      limit: null,
-      unit: '',
-      facts: { check: 'the chance that the drum goes together', needs: 'method (how you mark and drill)' },
-    });
+    facts.push(
+      fact('note', 'not-checked', 'shell', null, null, '', {
+        check: 'the chance that the drum goes together',
+        needs: 'method (how you mark and drill)',
+      }),
+    );
   }
   const methods = (asked === undefined ? METHODS : [findMethod(asked)]).map((method) =>
     methodBudget(method, jig, groups, level, samples, options),

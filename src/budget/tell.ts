@@ -1,5 +1,6 @@
 import { nearestDrills } from '../data/drills.ts';
 import { washerOutside } from '../data/screws.ts';
+import { fact } from '../model/fact.ts';
 import type { Fact } from '../model/finding.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Thread } from '../model/thread.ts';
@@ -34,27 +35,22 @@ export function warnings(m: MethodBudget, level: number, jig: Jig, groups: reado
   const drum = m.drum.goesOn;
   if (drum === null) {
     const unknown = m.groups.filter((g) => g.goesOn === null).map((g) => g.group);
-    facts.push({
-      level: 'note',
-      id: 'not-checked',
-      at: 'shell',
-      measured: null,
-      limit: null,
-      unit: '',
-      facts: { check: 'the chance that the drum goes together', needs: `a simulation of ${unknown.join(', ')}` },
-    });
+    facts.push(
+      fact('note', 'not-checked', 'shell', null, null, '', {
+        check: 'the chance that the drum goes together',
+        needs: `a simulation of ${unknown.join(', ')}`,
+      }),
+    );
     return facts;
   }
   if (drum >= level) return facts;
-  facts.push({
-    level: 'care',
-    id: 'drum-chance-low',
-    at: 'shell',
-    measured: 100 * drum,
-    limit: 100 * level,
-    unit: '%',
-    facts: { method: m.name, fittings: m.drum.fittings, straight: 100 * (m.drum.straight ?? 0) },
-  });
+  facts.push(
+    fact('care', 'drum-chance-low', 'shell', 100 * drum, 100 * level, '%', {
+      method: m.name,
+      fittings: m.drum.fittings,
+      straight: 100 * (m.drum.straight ?? 0),
+    }),
+  );
   const each = level ** (1 / Math.max(1, m.drum.fittings));
   for (const [i, g] of m.groups.entries()) {
     const chance = g.goesOn?.value ?? 1;

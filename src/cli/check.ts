@@ -4,7 +4,7 @@ import { layOut } from '../layout/layout.ts';
 import type { Context } from './context.ts';
 import { EXIT } from './failure.ts';
 import { type JigInput, readJig } from './input.ts';
-import { sayFindings, verdict } from './report.ts';
+import { exitFor, sayFindings, verdict } from './report.ts';
 import { paint, type Terminal } from './terminal.ts';
 
 export async function run(
@@ -15,19 +15,19 @@ export async function run(
   const input = readJig(args[0] as string);
   const layout = layOut(input.jig);
   const findings = checkFindings(input.jig, layout);
-  const stops = findings.some((f) => f.level === 'stop');
+  const exit = exitFor(findings);
   const suggestions = options.suggest ? await suggested(input) : undefined;
   if (json) {
     const { assumptions, name } = input.jig;
     terminal.out(
-      `${JSON.stringify({ ok: !stops, exit: stops ? EXIT.stop : EXIT.done, name, findings, assumptions, ...(suggestions === undefined ? {} : { suggestions }) }, null, 2)}\n`,
+      `${JSON.stringify({ ok: exit === EXIT.done, exit, name, findings, assumptions, ...(suggestions === undefined ? {} : { suggestions }) }, null, 2)}\n`,
     );
   } else {
     if (!terminal.quiet) terminal.out(sayFindings(findings, terminal));
     if (suggestions !== undefined) terminal.out(saySuggestion(suggestions, terminal));
     terminal.out(`${verdict(findings, terminal)}\n`);
   }
-  return stops ? EXIT.stop : EXIT.done;
+  return exit;
 }
 
 async function suggested({ raw, profiles, jig }: JigInput): Promise<Suggestion> {

@@ -13,7 +13,7 @@ import { badInput, EXIT } from './failure.ts';
 import { readText } from './input.ts';
 import { writePlain, writeSet } from './output.ts';
 import { readProfile } from './profile.ts';
-import { sayFindings } from './report.ts';
+import { exitFor, sayFindings } from './report.ts';
 import { lengthOption, wholeOption } from './words.ts';
 
 interface Options {
@@ -37,8 +37,8 @@ export async function run(_args: readonly string[], options: Options, context: C
 
 function write(sheet: SheetProfile, material: SheetMaterial, options: Options, { terminal, json }: Context): number {
   const { coupon, files, findings } = makeCoupon(sheet, material);
-  const stop = findings.some((f) => f.level === 'stop');
-  const exit = stop ? EXIT.stop : EXIT.done;
+  const exit = exitFor(findings);
+  const stop = exit === EXIT.stop;
   const written = writeSet(options.out, files);
   const drawn = coupon.slips * coupon.slipWidth;
   const how = `Cut it, lay the ${coupon.slips} slips side by side (drawn ${trimmed(drawn, 2)} mm together) and read them with a caliper; then: lugwright coupon --sheet ${options.sheet} --material ${options.material} --reading <that>${coupon.slots.length > 0 ? ' --slot <number of the narrowest slot a slip slides into> --thickness <of the sheet>' : ''}`;
@@ -61,8 +61,8 @@ function read(sheet: SheetProfile, material: SheetMaterial, options: Options, { 
     ...(slot === undefined ? {} : { slot }),
     ...(thickness === undefined ? {} : { thickness }),
   });
-  const stop = result.findings.some((f) => f.level === 'stop');
-  const exit = stop ? EXIT.stop : EXIT.done;
+  const exit = exitFor(result.findings);
+  const stop = exit === EXIT.stop;
   if (!stop && options.profile !== undefined) keep(options.profile, material, result, thickness);
   if (json) {
     const kept = stop ? null : (options.profile ?? null);

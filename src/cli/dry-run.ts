@@ -1,6 +1,5 @@
 import { closeSync, fstatSync, openSync } from 'node:fs';
 import { type DryRun, startDryRun } from '../dryrun/dry-run.ts';
-import { startRemoval } from '../dryrun/removal.ts';
 import type { DryRunReport } from '../dryrun/report.ts';
 import type { Step } from '../dryrun/step.ts';
 import { dryRunContext, dryRunJson } from '../jobs/dry-run.ts';
@@ -12,7 +11,7 @@ import type { Context } from './context.ts';
 import { badInput, EXIT, systemWords } from './failure.ts';
 import { readJig, readSome } from './input.ts';
 import { writeSet } from './output.ts';
-import { sayFindings, verdict } from './report.ts';
+import { exitFor, sayFindings, verdict } from './report.ts';
 import { Progress, paint, type Terminal } from './terminal.ts';
 
 interface Options {
@@ -52,20 +51,17 @@ export async function run(args: readonly string[], options: Options, { terminal,
     ? (line: string) => void (trace.length < TRACE_LIMIT && trace.push(line))
     : (line: string) => terminal.out(`${line}\n`);
   const tracing = options.trace ? tracer(told) : undefined;
-  const gone = options.pictures === undefined ? undefined : startRemoval(context);
-  const dry = startDryRun(context, (step) => {
-    tracing?.(step);
-    gone?.step(step);
-  });
+  const dry = startDryRun(context, tracing);
   feed(dry, program, terminal);
   const { value: report, facts } = dry.finish();
   const findings = sayAll(facts, dryRunSayings);
+  const gone = dry.removal();
   if (options.pictures !== undefined && gone !== undefined) {
     const { dryRunPictures } = await import('../jobs/dry-run-pictures.ts');
-    writeSet(options.pictures, dryRunPictures(report, gone.finish(), context, options.section));
+    writeSet(options.pictures, dryRunPictures(report, gone, context, options.section));
   }
-  const stop = findings.some((f) => f.level === 'stop');
-  const exit = stop ? EXIT.stop : EXIT.done;
+  const exit = exitFor(findings);
+  const stop = exit === EXIT.stop;
   if (json)
     terminal.out(
       `${JSON.stringify({ ok: !stop, exit, ...dryRunJson(report, findings), ...(options.trace ? { trace } : {}) }, null, 2)}\n`,

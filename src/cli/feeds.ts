@@ -12,7 +12,7 @@ import { nearest } from '../units/nearest.ts';
 import type { Context } from './context.ts';
 import { badInput, EXIT } from './failure.ts';
 import { readProfile } from './profile.ts';
-import { sayFindings } from './report.ts';
+import { exitFor, sayFindings } from './report.ts';
 import { lengthOption, wholeOption } from './words.ts';
 
 interface Options {
@@ -43,16 +43,16 @@ export async function run(_args: readonly string[], options: Options, { terminal
   const tool = completeTool({ id: 1, kind, diameter, lips: wholeOption('--lips', options.lips, 8) });
   const { value, facts } = recommend({ wood, tool, depth, machine });
   const findings = sayAll(facts, feedSayings);
-  const stop = findings.some((f) => f.level === 'stop');
+  const exit = exitFor(findings);
   if (json)
     terminal.out(
-      `${JSON.stringify({ ok: !stop, exit: stop ? EXIT.stop : EXIT.done, ...asJson(wood, kind, diameter, depth, machine, value, findings) }, null, 2)}\n`,
+      `${JSON.stringify({ ok: exit === EXIT.done, exit, ...asJson(wood, kind, diameter, depth, machine, value, findings) }, null, 2)}\n`,
     );
   else {
     terminal.out(asText(wood, kind, diameter, depth, machine, value));
     if (!terminal.quiet) terminal.out(sayFindings(findings, terminal));
   }
-  return stop ? EXIT.stop : EXIT.done;
+  return exit;
 }
 
 function known(option: string, value: string, names: readonly string[]): string {

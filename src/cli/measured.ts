@@ -7,7 +7,7 @@ import type { Context } from './context.ts';
 import { BadInput, badInput, EXIT } from './failure.ts';
 import { readJig, readText } from './input.ts';
 import { writePlain } from './output.ts';
-import { sayFindings, verdict } from './report.ts';
+import { exitFor, sayFindings, verdict } from './report.ts';
 import { paint } from './terminal.ts';
 
 const MAX_READINGS = 1 << 20;
@@ -27,8 +27,8 @@ export async function run(
   if (options.picture !== undefined) {
     writePlain(options.picture, standAlone(measuredPicture(layout, report.holes, report.fittings)));
   }
-  const stop = findings.some((f) => f.level === 'stop');
-  const exit = stop ? EXIT.stop : EXIT.done;
+  const exit = exitFor(findings);
+  const stop = exit === EXIT.stop;
   if (json) terminal.out(`${JSON.stringify({ ok: !stop, exit, ...tidied(report), findings }, null, 2)}\n`);
   else {
     if (!terminal.quiet) terminal.out(sayFindings(findings, terminal));

@@ -1,5 +1,10 @@
 import type { Finding } from '../model/finding.ts';
+import { EXIT } from './failure.ts';
 import { paint, type Terminal } from './terminal.ts';
+
+/** 1 when a finding says stop, else 0. */
+export const exitFor = (findings: readonly Finding[]): number =>
+  findings.some((f) => f.level === 'stop') ? EXIT.stop : EXIT.done;
 
 const LABEL = { stop: 'STOP', care: 'care', note: 'note' } as const;
 

@@ -17,7 +17,7 @@ const SAME_SIZE: Mm = 0.1;
 const SMALLER: Mm = 0.3;
 /** Tip further below the full depth than this, and the runout: deeper than any allowance (common practice, no source). */
 const PAST: Mm = 2;
-/** A centre mark wider than its hole by more than this leaves a crater round it. */
+/** A centre mark wider than its hole by more than this leaves a crater round it (common practice, no source). */
 const CRATER: Mm = 0.3;
 
 /** Holes right through, or meant to be, against the plan. */

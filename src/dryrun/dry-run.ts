@@ -27,6 +27,8 @@ export interface DryRun {
   readonly push: (chunk: string | Uint8Array) => boolean;
   readonly finish: () => Staged<DryRunReport>;
   readonly lines: () => number;
+  /** The wood taken away, once finished, when the context asks for it. */
+  readonly removal: () => Removal | undefined;
 }
 
 /** Starts a dry run. `onStep` is told every step after it was judged; the step holds only during the call. */
@@ -37,6 +39,7 @@ export function startDryRun(context: DryRunContext, onStep?: (step: Step) => voi
   const limits = watchLimits(bench, g);
   const wood = watchWood(bench, g);
   const gone = context.removal === true ? startRemoval(context) : undefined;
+  let taken: Removal | undefined;
   let ended = false;
   let turned = false;
   const reader = readProgram(
@@ -63,8 +66,10 @@ export function startDryRun(context: DryRunContext, onStep?: (step: Step) => voi
   return {
     push: reader.push,
     lines: reader.lines,
+    removal: () => taken,
     finish() {
       reader.finish();
+      taken = gone?.finish();
       const lines = reader.lines();
       wood.charge(time.finish());
       limits.finish(lines, ended);
@@ -92,7 +97,7 @@ export function startDryRun(context: DryRunContext, onStep?: (step: Step) => voi
         inPlace: judged.inPlace,
         kind: judged.kind,
         reach: time.reach(),
-        ...(gone === undefined ? {} : { removed: removedOf(gone.finish(), context) }),
+        ...(taken === undefined ? {} : { removed: removedOf(taken, context) }),
       };
       return { value, facts: g.facts() };
     },

@@ -1,4 +1,5 @@
 import { DIAMETER_RANGE, PECK_BEYOND } from '../data/cutting.ts';
+import { fact } from '../model/fact.ts';
 import type { Fact } from '../model/finding.ts';
 import type { Machine, ToolKind } from '../model/machine.ts';
 import type { Staged } from '../model/stage.ts';
@@ -7,7 +8,7 @@ import { tolerance } from '../units/tolerance.ts';
 import type { Draft, FeedAdvice, FeedInput, Proven, Reason } from './advice.ts';
 import { baseDrill } from './drill.ts';
 import { chipThickness, cuttingSpeed, cuttingWork, powerOf, thrustOf, torqueOf } from './formulas.ts';
-import { cutWidth, fact, limitFeed, limitSpeed, sectionOf, spindleTorque } from './limits.ts';
+import { cutWidth, limitFeed, limitSpeed, sectionOf, spindleTorque } from './limits.ts';
 import { baseMill } from './mill.ts';
 import { type Stock, stockOf } from './stock.ts';
 

@@ -1,4 +1,5 @@
 import { RIM_LIMIT, SPINDLE_SHARE, THINNEST_CHIP } from '../data/cutting.ts';
+import { fact } from '../model/fact.ts';
 import type { Fact } from '../model/finding.ts';
 import type { Machine } from '../model/machine.ts';
 import { type Mm, toRad } from '../units/scalar.ts';
@@ -6,18 +7,6 @@ import { tolerance } from '../units/tolerance.ts';
 import type { CutTool, Draft, FeedInput, LimitName } from './advice.ts';
 import { chipThickness, cuttingSpeed, cuttingWork, feedForTorque, torqueOf } from './formulas.ts';
 import type { Stock } from './stock.ts';
-
-export function fact(
-  level: Fact['level'],
-  id: string,
-  at: string,
-  measured: number | null,
-  limit: number | null,
-  unit: string,
-  facts: Readonly<Record<string, string | number>> = {},
-): Fact {
-  return { level, id, at, measured, limit, unit, facts };
-}
 
 /** Torque a spindle may be asked for, N m: constant over its speeds (common practice, no source). */
 export const spindleTorque = (m: Machine): number => torqueOf(SPINDLE_SHARE * m.spindle.watts, m.spindle.max);

@@ -2,7 +2,7 @@ import type { Fact } from '../model/finding.ts';
 import { MM_PER_INCH, type Mm } from '../units/scalar.ts';
 import { type Bench, notChecked, raise, SIDES, type Side, sidesServed } from './bench.ts';
 
-/** Thinnest wall any shell has (sheet metal), and the thickest as a share of the radius: beyond, a unit slipped. */
+/** Thinner, and thicker, than wooden shells are made (common practice, no source): a wall out here is a slip of unit. */
 const THINNEST: Mm = 1.5;
 const thickest = (radius: Mm): Mm => Math.min(0.3 * radius, Math.max(25, 0.15 * radius));
 /** A vent wider than this (mm), and a snare bed narrower or deeper than these, are unusual (common practice, no source). */

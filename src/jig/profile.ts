@@ -6,6 +6,7 @@ import { findSheet, SHEET_NAMES } from '../data/sheets.ts';
 import type { Machine } from '../model/machine.ts';
 import type { PaperProfile, SheetMaterial, SheetProfile } from '../model/sheet.ts';
 import { nearest } from '../units/nearest.ts';
+import { camel } from './camel.ts';
 import { fromValidator, type JigIssue } from './issue.ts';
 import { choice, quantity, text, whole } from './values.ts';
 
@@ -207,7 +208,7 @@ function merge(base: Record<string, unknown>, own: Record<string, unknown>): Rec
 function camelKeys(value: unknown): Record<string, unknown> {
   return Object.fromEntries(
     Object.entries(value as object).map(([k, v]) => [
-      k.replace(/-([a-z])/g, (_, c: string) => c.toUpperCase()),
+      camel(k),
       typeof v === 'object' && v !== null && !Array.isArray(v) ? camelKeys(v) : v,
     ]),
   );

@@ -1,12 +1,11 @@
 import type { Limits } from '../model/jig.ts';
+import { camel } from './camel.ts';
 import { GAP, type Reader } from './reader.ts';
 import type { RawJig } from './schema.ts';
 
 const LENGTHS = ['reserve', 'skirt-gap', 'foot-gap', 'land', 'round', 'square'] as const;
 const ANGLES = ['lean', 'bind', 'facing', 'facing-bad'] as const;
 const NUMBERS = ['first-turns', 'engage', 'engage-well'] as const;
-
-const camel = (key: string): string => key.replace(/-(\w)/g, (_, c: string) => c.toUpperCase());
 
 /** The workshop's own limits; a pair of them must grow from look-twice to stop. */
 export function resolveLimits(raw: NonNullable<RawJig['limits']>, r: Reader): Limits {

@@ -16,7 +16,7 @@ export function dryRunPictures(
   section?: string,
 ): MadeFile[] {
   const { layout } = context;
-  const holes = inspect(removal, layout);
+  const holes = report.removed?.holes ?? inspect(removal, layout);
   const chosen = section ?? holes.find((h) => h.entrance !== null)?.id;
   const cut = chosen === undefined ? undefined : sectionOf(removal, holes, chosen, layout);
   return [

@@ -2,6 +2,7 @@ import { planCollar } from '../collar/collar.ts';
 import type { CollarPlan } from '../collar/plan.ts';
 import { laserFacts } from '../drawing/laser.ts';
 import type { Part } from '../model/drawing.ts';
+import { asNote } from '../model/fact.ts';
 import type { Fact } from '../model/finding.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
@@ -127,8 +128,6 @@ export async function makeCollar(jig: Jig, layout: Layout, input: CollarInput): 
   return { files: [...sheets.files, ...solids], facts: [...facts, ...leveled(sheets.facts, asked)], notMade: [], plan };
 }
 
-/** Nobody asked for it in the jig file: what stands in its way is worth a note, no more. */
-const asNote = (f: Fact): Fact => (f.level === 'note' ? f : { ...f, level: 'note' });
 const leveled = (facts: readonly Fact[], asked: boolean): readonly Fact[] => (asked ? facts : facts.map(asNote));
 
 interface SheetJob {

@@ -1,5 +1,6 @@
 import { dryRun } from '../dryrun/dry-run.ts';
 import type { DryRunReport } from '../dryrun/report.ts';
+import { asNote } from '../model/fact.ts';
 import type { Fact, Finding } from '../model/finding.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
@@ -39,9 +40,6 @@ export function makeRotary(written: Jig, layout: Layout, options: RotaryOptions)
 }
 
 const isStop = (f: Fact): boolean => f.level === 'stop';
-
-/** Nobody asked for a program: what stands in its way is worth a note, no more. */
-const asNote = (f: Fact): Fact => (f.level === 'note' ? f : { ...f, level: 'note' });
 
 /** A program written in spite of a stop: its first executable line halts, saying why. */
 export function haltFirst(text: string, stop: Finding, comments: boolean): string {

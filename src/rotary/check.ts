@@ -1,3 +1,4 @@
+import { fact } from '../model/fact.ts';
 import type { Fact } from '../model/finding.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Hole } from '../model/layout.ts';
@@ -5,16 +6,6 @@ import type { Machine, Tool } from '../model/machine.ts';
 import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { insideAt } from './depth.ts';
-
-export const raise = (
-  level: Fact['level'],
-  id: string,
-  at: string,
-  measured: number | null,
-  limit: number | null,
-  unit: string,
-  facts: Readonly<Record<string, string | number>> = {},
-): Fact => ({ level, id, at, measured, limit, unit, facts });
 
 /** Heights of the tip above the high spot: where it goes sideways, and where feeding begins. */
 export interface Heights {
@@ -37,7 +28,7 @@ export function checkSwing(jig: Jig, h: Heights): Fact[] {
   const facts: Fact[] = [];
   if (need > machine.swing + tolerance.same) {
     facts.push(
-      raise('stop', 'shell-over-swing', 'shell', need, machine.swing, 'mm', {
+      fact('stop', 'shell-over-swing', 'shell', need, machine.swing, 'mm', {
         diameter: 2 * jig.shell.radius,
         clearance: h.clearance,
         machine: machine.name,
@@ -46,7 +37,7 @@ export function checkSwing(jig: Jig, h: Heights): Fact[] {
   }
   if (h.clearance > machine.travel.z[1]) {
     facts.push(
-      raise('stop', 'no-room-above', 'shell', h.clearance, machine.travel.z[1], 'mm', { machine: machine.name }),
+      fact('stop', 'no-room-above', 'shell', h.clearance, machine.travel.z[1], 'mm', { machine: machine.name }),
     );
   }
   return facts;
@@ -59,7 +50,7 @@ export function checkTool(jig: Jig, tool: Tool): Fact[] {
   const about = { tool: tool.id, kind: tool.kind, diameter: tool.diameter };
   const at = `tool ${tool.id}`;
   if (tool.shank > machine.spindle.collet + tolerance.same) {
-    facts.push(raise('stop', 'shank-too-thick', at, tool.shank, machine.spindle.collet, 'mm', about));
+    facts.push(fact('stop', 'shank-too-thick', at, tool.shank, machine.spindle.collet, 'mm', about));
   }
   return facts;
 }
@@ -70,7 +61,7 @@ export function checkRoom(jig: Jig, tools: readonly Tool[], h: Heights): Fact[] 
   const room = jig.rotary.machine.swing / 2 - jig.shell.radius;
   if (!longest || longest.stickout + h.clearance <= room) return [];
   const about = { tool: longest.id, kind: longest.kind, diameter: longest.diameter, stickout: longest.stickout };
-  return [raise('care', 'little-room-above', `tool ${longest.id}`, room, longest.stickout + h.clearance, 'mm', about)];
+  return [fact('care', 'little-room-above', `tool ${longest.id}`, room, longest.stickout + h.clearance, 'mm', about)];
 }
 
 /** Half a motor step on the skin coarser than this (mm) shows in lugs of two holes (judgement, no source). */
@@ -82,7 +73,7 @@ export function checkSteps(jig: Jig): Fact[] {
   if (machine.stepsPerTurn === undefined) return [];
   const off = (Math.PI * jig.shell.radius) / machine.stepsPerTurn;
   return off > COARSE
-    ? [raise('care', 'coarse-steps', 'shell', off, COARSE, 'mm', { steps: machine.stepsPerTurn })]
+    ? [fact('care', 'coarse-steps', 'shell', off, COARSE, 'mm', { steps: machine.stepsPerTurn })]
     : [];
 }
 
@@ -92,17 +83,15 @@ export function checkReach(jig: Jig, hole: Hole, x: Mm, half: Mm): Fact[] {
   const [low, high] = machine.travel.x;
   const facts: Fact[] = [];
   if (x < low - tolerance.same || x > high + tolerance.same) {
-    facts.push(raise('stop', 'hole-outside-travel', hole.id, x, x < low ? low : high, 'mm', { axis: 'X' }));
+    facts.push(fact('stop', 'hole-outside-travel', hole.id, x, x < low ? low : high, 'mm', { axis: 'X' }));
   }
   const fromEnd = jig.shell.depth - x;
   const { chuck, tailstock } = machine.fixture;
   if (x - half < chuck - tolerance.same) {
-    facts.push(raise('stop', 'hole-in-fixture', hole.id, x - half, chuck, 'mm', { end: endName(jig, true) }));
+    facts.push(fact('stop', 'hole-in-fixture', hole.id, x - half, chuck, 'mm', { end: endName(jig, true) }));
   }
   if (fromEnd - half < tailstock - tolerance.same) {
-    facts.push(
-      raise('stop', 'hole-in-fixture', hole.id, fromEnd - half, tailstock, 'mm', { end: endName(jig, false) }),
-    );
+    facts.push(fact('stop', 'hole-in-fixture', hole.id, fromEnd - half, tailstock, 'mm', { end: endName(jig, false) }));
   }
   return facts;
 }
@@ -116,24 +105,24 @@ export function checkStroke(jig: Jig, hole: Hole, tool: Tool, deep: Mm): Fact[] 
   const facts: Fact[] = [];
   const about = { tool: tool.id, kind: tool.kind, diameter: tool.diameter };
   if (deep > tool.flute + tolerance.same && tool.kind !== 'v-bit') {
-    facts.push(raise('stop', 'flute-too-short', hole.id, deep, tool.flute, 'mm', about));
+    facts.push(fact('stop', 'flute-too-short', hole.id, deep, tool.flute, 'mm', about));
   }
   if (deep + COLLET_ROOM > tool.stickout + tolerance.same) {
-    facts.push(raise('stop', 'tool-too-short', hole.id, tool.stickout, deep + COLLET_ROOM, 'mm', about));
+    facts.push(fact('stop', 'tool-too-short', hole.id, tool.stickout, deep + COLLET_ROOM, 'mm', about));
   }
   if (-deep < machine.travel.z[0] - tolerance.same) {
     facts.push(
-      raise('stop', 'depth-outside-travel', hole.id, -deep, machine.travel.z[0], 'mm', { axis: 'Z', ...about }),
+      fact('stop', 'depth-outside-travel', hole.id, -deep, machine.travel.z[0], 'mm', { axis: 'Z', ...about }),
     );
   }
   const beyond = deep - (jig.shell.radius - insideAt(jig.shell, hole));
   if (backing > 0 && beyond > backing + tolerance.same) {
-    facts.push(raise('stop', 'backing-too-thin', hole.id, backing, beyond, 'mm', about));
+    facts.push(fact('stop', 'backing-too-thin', hole.id, backing, beyond, 'mm', about));
   }
   // Without a shaft the far wall is what the tip must never reach.
   const { mandrel } = machine.fixture;
   const free = jig.shell.radius + (mandrel > 0 ? -mandrel / 2 : jig.shell.inside) - MANDREL_ROOM;
-  if (deep > free) facts.push(raise('stop', 'depth-hits-mandrel', hole.id, deep, free, 'mm', about));
+  if (deep > free) facts.push(fact('stop', 'depth-hits-mandrel', hole.id, deep, free, 'mm', about));
   return facts;
 }
 
@@ -145,11 +134,11 @@ export function checkRates(machine: Machine, tool: Tool, speed: number, feed: nu
   const most = Math.min(max, tool.maxSpeed ?? max);
   if (speed < min - tolerance.same || speed > most + tolerance.same) {
     facts.push(
-      raise('stop', 'speed-outside-machine', `tool ${tool.id}`, speed, speed < min ? min : most, 'rev/min', about),
+      fact('stop', 'speed-outside-machine', `tool ${tool.id}`, speed, speed < min ? min : most, 'rev/min', about),
     );
   }
   if (feed > machine.feed + tolerance.same) {
-    facts.push(raise('stop', 'feed-outside-machine', `tool ${tool.id}`, feed, machine.feed, 'mm/min', about));
+    facts.push(fact('stop', 'feed-outside-machine', `tool ${tool.id}`, feed, machine.feed, 'mm/min', about));
   }
   return facts;
 }

@@ -1,11 +1,12 @@
 import { recommend } from '../feeds/feeds.ts';
+import { fact } from '../model/fact.ts';
 import type { Fact } from '../model/finding.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Hole, Layout } from '../model/layout.ts';
 import type { Tool } from '../model/machine.ts';
 import { type Deg, type Mm, toDeg } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
-import { checkRates, checkReach, checkRoom, checkSteps, checkStroke, checkTool, type Heights, raise } from './check.ts';
+import { checkRates, checkReach, checkRoom, checkSteps, checkStroke, checkTool, type Heights } from './check.ts';
 import { type Choice, type Chosen, chooseFor } from './choose.ts';
 import { saddle } from './depth.ts';
 import { breaksEdge } from './edge.ts';
@@ -82,9 +83,7 @@ function planHole(
   const a = reachable(place.a, machine.rotary, swing);
   if (a === undefined) {
     const [low, high] = machine.rotary as readonly [Deg, Deg];
-    found.push(
-      raise('stop', 'hole-outside-travel', hole.id, place.a, place.a < low ? low : high, 'deg', { axis: 'A' }),
-    );
+    found.push(fact('stop', 'hole-outside-travel', hole.id, place.a, place.a < low ? low : high, 'deg', { axis: 'A' }));
   }
   if (y !== 0) found.push(...checkBeside(jig, hole, y));
   const made: Operation[] = [];
@@ -117,7 +116,7 @@ function planHole(
 function checkBeside(jig: Jig, hole: Hole, y: Mm): Fact[] {
   const [low, high] = jig.rotary.machine.travel.y;
   const inside = y > low - tolerance.same && y < high + tolerance.same;
-  return inside ? [] : [raise('stop', 'hole-outside-travel', hole.id, y, y < low ? low : high, 'mm', { axis: 'Y' })];
+  return inside ? [] : [fact('stop', 'hole-outside-travel', hole.id, y, y < low ? low : high, 'mm', { axis: 'Y' })];
 }
 
 /** A saddle this low cannot be told from a flat edge (judgement, no source). */
@@ -140,11 +139,11 @@ function checkBore(jig: Jig, hole: Hole, tool: Tool): Fact[] {
   const orbit = (hole.drill - tool.diameter) / 2;
   if (machine.hasY) {
     const room = Math.min(-machine.travel.y[0], machine.travel.y[1]);
-    return orbit > room ? [raise('stop', 'hole-outside-travel', hole.id, orbit, room, 'mm', { axis: 'Y' })] : [];
+    return orbit > room ? [fact('stop', 'hole-outside-travel', hole.id, orbit, room, 'mm', { axis: 'Y' })] : [];
   }
   return machine.understands.inverseTime
     ? []
-    : [raise('stop', 'needs-inverse-time', hole.id, null, null, '', { machine: machine.name })];
+    : [fact('stop', 'needs-inverse-time', hole.id, null, null, '', { machine: machine.name })];
 }
 
 /** Feeds speak of a kind and a size; here they speak of the bit in the list. Flutes are judged by the stroke. */
@@ -164,12 +163,12 @@ function noteFact(note: Chosen['notes'][number], hole: Hole, chosen: Chosen): Fa
     because: last.because,
   };
   const care = note === 'no-centre-mark' || note === 'pilot-missing';
-  return raise(care ? 'care' : 'note', note, hole.fitting, null, null, '', about);
+  return fact(care ? 'care' : 'note', note, hole.fitting, null, null, '', about);
 }
 
 function missingFact(holes: readonly Hole[], nearest: Tool | undefined): Fact {
   const first = holes[0]!;
-  return raise('stop', 'tool-missing', first.id, nearest?.diameter ?? null, first.drill, 'mm', {
+  return fact('stop', 'tool-missing', first.id, nearest?.diameter ?? null, first.drill, 'mm', {
     count: holes.length,
     drill: first.drill,
     nearest: nearest ? `${nearest.diameter} mm ${nearest.kind}, tool ${nearest.id}` : 'none',

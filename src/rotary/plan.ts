@@ -1,10 +1,11 @@
 import { acrossAngle } from '../geometry/frames.ts';
+import { asNote, fact } from '../model/fact.ts';
 import type { Fact } from '../model/finding.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Hole, Layout } from '../model/layout.ts';
 import type { Tool } from '../model/machine.ts';
 import type { Staged } from '../model/stage.ts';
-import { checkSwing, type Heights, heightsFor, raise } from './check.ts';
+import { checkSwing, type Heights, heightsFor } from './check.ts';
 import { planOperations } from './operations.ts';
 import { type Pass, planPasses } from './passes.ts';
 import { isParallel, signFor } from './place.ts';
@@ -41,9 +42,6 @@ export function planRotary(jig: Jig, layout: Layout, options: RotaryOptions): St
 /** Findings after which nothing can be run at all. */
 const PREVENTS: ReadonlySet<string> = new Set(['shell-over-swing', 'no-room-above', 'no-such-fitting', 'no-such-hole']);
 
-/** Nobody asked for a program: what stands in its way is worth a note, no more. */
-const asNote = (f: Fact): Fact => (f.level === 'note' ? f : { ...f, level: 'note' });
-
 function withLine(jig: Jig, layout: Layout, f: Fact): Fact {
   const placed = layout.placed.find((p) => p.id === f.at || p.holes.some((hole) => hole.id === f.at));
   const line = placed ? jig.lines[placed.key] : (toolLine(jig, f.at) ?? jig.lines['rotary']);
@@ -65,7 +63,7 @@ function pickHoles(layout: Layout, o: RotaryOptions): { holes: readonly Hole[]; 
     .concat(layout.holes.filter((hole) => hole.id === only));
   if (holes.length > 0) return { holes: [...new Set(holes)], facts: [] };
   const known = [...new Set(layout.placed.map((p) => p.id))].join(', ');
-  return { holes, facts: [raise('stop', 'no-such-fitting', only, null, null, '', { known })] };
+  return { holes, facts: [fact('stop', 'no-such-fitting', only, null, null, '', { known })] };
 }
 
 /** From the first visit to the hole (by the asked bit) to the end: later passes are done whole. */
@@ -81,13 +79,13 @@ function resume(passes: readonly Pass[], o: RotaryOptions): { passes: readonly P
   const known = [...new Set(passes.flatMap((p) => p.operations.map((op) => op.hole.id)))].slice(0, 12).join(', ');
   return {
     passes: [],
-    facts: [raise('stop', 'no-such-hole', o.fromHole ?? `tool ${o.fromTool}`, null, null, '', { known })],
+    facts: [fact('stop', 'no-such-hole', o.fromHole ?? `tool ${o.fromTool}`, null, null, '', { known })],
   };
 }
 
 function aboutBacking(jig: Jig, o: RotaryOptions): Fact[] {
   if (jig.rotary.backing > 0 || o.markOnly === true || o.rehearse === true) return [];
-  return [raise('care', 'unbacked', 'shell', 0, null, 'mm', { way: o.unbacked ?? 'through' })];
+  return [fact('care', 'unbacked', 'shell', 0, null, 'mm', { way: o.unbacked ?? 'through' })];
 }
 
 /** Screws that stand parallel and off their fitting's line: what radial holes do to them, or what parallel ones ask. */
@@ -101,7 +99,7 @@ function aboutParallel(jig: Jig, holes: readonly Hole[], o: RotaryOptions): Fact
   const across = Math.abs(worst.across);
   const id = o.parallel === 'by-y' && jig.rotary.machine.hasY ? 'drilled-parallel' : 'drilled-radially';
   const about = { across, walk: (across * wall) / radius };
-  return [raise('note', id, worst.fitting, acrossAngle(across, radius), null, 'deg', about)];
+  return [fact('note', id, worst.fitting, acrossAngle(across, radius), null, 'deg', about)];
 }
 
 function compose(

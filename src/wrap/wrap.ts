@@ -1,4 +1,5 @@
 import { roll } from '../geometry/frames.ts';
+import { asNote } from '../model/fact.ts';
 import type { Fact } from '../model/finding.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
@@ -89,6 +90,3 @@ export function planWrap(jig: Jig, layout: Layout, options: WrapOptions): Staged
     facts: wrap.asked ? facts : facts.map(asNote),
   };
 }
-
-/** Nobody asked for a cut wrap in the jig file: what stands in its way is worth a note, no more. */
-const asNote = (f: Fact): Fact => (f.level === 'stop' ? { ...f, level: 'note' } : f);
