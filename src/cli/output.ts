@@ -52,8 +52,8 @@ export function writeSet(folder: string, files: readonly OutputFile[]): Written 
     const { kept, blocked } = othersFiles(folder, files, old);
     if (blocked.length > 0) throw blockedBy(folder, blocked);
     const mine = files.filter((f) => !kept.includes(f.name));
-    stage(folder, mine);
     const fresh: Hashes = Object.fromEntries(mine.map((f) => [f.name, hash(f.data)]));
+    stage(folder, mine, fresh);
     writeAtomic(
       join(folder, JOURNAL),
       JSON.stringify(
@@ -62,7 +62,7 @@ export function writeSet(folder: string, files: readonly OutputFile[]): Written 
         1,
       ),
     );
-    swapIn(folder, fresh, old, kept, true);
+    swapIn(folder, fresh, old, kept);
     return { files: mine.map((f) => f.name), kept };
   } catch (error) {
     if (!existsSync(join(folder, JOURNAL))) rmSync(join(folder, STAGING), { recursive: true, force: true });
@@ -179,28 +179,27 @@ const blockedBy = (folder: string, names: readonly string[]): BadInput =>
     })),
   );
 
-function stage(folder: string, files: readonly OutputFile[]): void {
+function stage(folder: string, files: readonly OutputFile[], fresh: Hashes): void {
   const staging = join(folder, STAGING);
   rmSync(staging, { recursive: true, force: true });
   mkdirSync(staging);
   for (const f of files) writeWhole(join(staging, f.name), f.data);
-  for (const f of files) {
-    const bytes = typeof f.data === 'string' ? Buffer.byteLength(f.data) : f.data.length;
-    if (lstatSync(join(staging, f.name)).size !== bytes) throw new Error(`${f.name} did not arrive whole`);
+  for (const [name, sum] of Object.entries(fresh)) {
+    if (hash(readFileSync(join(staging, name))) !== sum) throw new Error(`${name} did not arrive whole`);
   }
 }
 
-/** Everything after the journal: may be run again from any point; files not `judged` in this very run are looked at again. */
-function swapIn(folder: string, fresh: Hashes, old: Hashes, kept: readonly string[], judged: boolean): void {
+/** Everything after the journal: may be run again from any point. */
+function swapIn(folder: string, fresh: Hashes, old: Hashes, kept: readonly string[]): void {
   const staging = join(folder, STAGING);
   for (const name of Object.keys(fresh)) {
-    if (existsSync(join(staging, name)) && (judged || isOurs(join(folder, name), [old[name], fresh[name]])))
+    if (existsSync(join(staging, name)) && isOurs(join(folder, name), [old[name], fresh[name]]))
       renameSync(join(staging, name), join(folder, name));
   }
   for (const [name, sum] of Object.entries(old)) {
     const path = join(folder, name);
     if (name in fresh || kept.includes(name)) continue;
-    if (judged || isOurs(path, [sum])) rmSync(path, { force: true });
+    if (isOurs(path, [sum])) rmSync(path, { force: true });
   }
   writeAtomic(
     join(folder, MANIFEST),
@@ -226,7 +225,7 @@ function finishJournal(folder: string): void {
   if (!existsSync(path)) return;
   try {
     const { fresh, old } = JSON.parse(readFileSync(path, 'utf8')) as { fresh: Hashes; old: Hashes };
-    swapIn(folder, fresh, old, [], false);
+    swapIn(folder, fresh, old, []);
   } catch (error) {
     if (!(error instanceof SyntaxError)) throw error;
     rmSync(path, { force: true });
