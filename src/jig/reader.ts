@@ -14,6 +14,7 @@ export const SIZE: Bounds = { sign: 'positive', max: 3000 };
 export const SMALL: Bounds = { sign: 'positive', max: 300 };
 export const GAP: Bounds = { sign: 'zero', max: 300 };
 export const OFFSET: Bounds = { sign: 'any', max: 3000 };
+export const SPACING: Bounds = { sign: 'positive', max: 1000 };
 
 /**
  * Reads the file's scalars into mm and degrees, and collects every complaint and every default on the way, so that a

@@ -3,7 +3,8 @@ import type { Deg, Mm } from '../units/scalar.ts';
 import { wrapDeg } from '../units/scalar.ts';
 import type { KeyPath } from './issue.ts';
 import { OFFSET, type Reader, SMALL } from './reader.ts';
-import { resolveFoot, resolvePattern, resolveThread, withoutSpacings } from './resolve-pattern.ts';
+import { resolveFoot } from './resolve-foot.ts';
+import { resolvePattern, resolveThread, withoutSpacings } from './resolve-pattern.ts';
 import { distanceBounds, heightOf } from './resolve-shell.ts';
 import type { Loose, RawFoot, RawJig, RawLugRod, RawPattern } from './schema.ts';
 
