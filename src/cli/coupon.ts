@@ -11,10 +11,11 @@ import { trimmed } from '../say/saying.ts';
 import type { Context } from './context.ts';
 import { badInput, EXIT } from './failure.ts';
 import { readText } from './input.ts';
-import { writePlain, writeSet } from './output.ts';
+import { writeSet } from './output.ts';
 import { readProfile } from './profile.ts';
 import { exitFor, sayFindings } from './report.ts';
 import { lengthOption, wholeOption } from './words.ts';
+import { writePlain } from './write-file.ts';
 
 interface Options {
   readonly sheet: string;

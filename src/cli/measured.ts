@@ -6,9 +6,9 @@ import { standAlone } from '../picture/style.ts';
 import type { Context } from './context.ts';
 import { BadInput, badInput, EXIT } from './failure.ts';
 import { readJig, readText } from './input.ts';
-import { writePlain } from './output.ts';
 import { exitFor, sayFindings, verdict } from './report.ts';
 import { paint } from './terminal.ts';
+import { writePlain } from './write-file.ts';
 
 const MAX_READINGS = 1 << 20;
 

@@ -5,8 +5,8 @@ import { parseText } from '../jig/text.ts';
 import { KINDS, newJigText } from '../jobs/new-jig.ts';
 import type { Context } from './context.ts';
 import { BadInput, badInput, EXIT } from './failure.ts';
-import { writePlain } from './output.ts';
 import { wordOption } from './words.ts';
+import { writePlain } from './write-file.ts';
 
 type Options = Readonly<
   Partial<Record<'name' | 'diameter' | 'circumference' | 'depth' | 'wall' | 'lugs' | 'kind' | 'units', string>>

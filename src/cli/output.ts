@@ -1,20 +1,9 @@
 import { createHash } from 'node:crypto';
-import {
-  closeSync,
-  existsSync,
-  fsyncSync,
-  lstatSync,
-  mkdirSync,
-  openSync,
-  readdirSync,
-  readFileSync,
-  renameSync,
-  rmdirSync,
-  rmSync,
-  writeSync,
-} from 'node:fs';
+import { existsSync, lstatSync, mkdirSync, readdirSync, readFileSync, renameSync, rmdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { BadInput, badInput, systemWords } from './failure.ts';
+import { lock, makeFolder } from './folder.ts';
+import { writeAtomic, writeWhole } from './write-file.ts';
 
 /**
  * A set of files swapped into a folder whole. Order: lock; build beside (`.lugwright-new`); write the journal, which is
@@ -36,7 +25,6 @@ export interface Written {
 const MANIFEST = '.lugwright-set.json';
 const JOURNAL = '.lugwright-unfinished.json';
 const STAGING = '.lugwright-new';
-const LOCK = '.lugwright-lock';
 /** Forms that a builder fills in: once changed they are kept, and the rest of the set is replaced round them. */
 const FORMS: ReadonlySet<string> = new Set(['readings.csv']);
 
@@ -76,81 +64,6 @@ export function writeSet(folder: string, files: readonly OutputFile[]): Written 
   } finally {
     release?.();
     if (made && readdirSync(folder).length === 0) rmdirSync(folder);
-  }
-}
-
-/** Makes the folder; true when it was not there before. */
-function makeFolder(folder: string): boolean {
-  if (refuseFolder(folder)) return false;
-  try {
-    mkdirSync(folder, { recursive: true });
-    return true;
-  } catch (error) {
-    throw cannotMake(folder, error);
-  }
-}
-
-const cannotMake = (folder: string, error: unknown): BadInput =>
-  badInput(
-    `the output folder cannot be made: ${systemWords(error)}`,
-    'a folder that you may write to',
-    'name another with --out',
-    folder,
-  );
-
-/**
- * Whether the folder is there; to be asked before long work. A link is refused: what it points to may be somebody else's.
- */
-export function refuseFolder(folder: string): boolean {
-  let stat: ReturnType<typeof lstatSync> | undefined;
-  try {
-    stat = lstatSync(folder, { throwIfNoEntry: false });
-  } catch (error) {
-    throw cannotMake(folder, error);
-  }
-  if (stat?.isSymbolicLink())
-    throw badInput(
-      'the output folder is a link to another place',
-      'a real folder',
-      'name the folder itself with --out',
-      folder,
-    );
-  if (stat && !stat.isDirectory())
-    throw badInput('the output folder is a file', 'a folder', 'name another with --out', folder);
-  return stat !== undefined;
-}
-
-function lock(folder: string): () => void {
-  const path = join(folder, LOCK);
-  for (let attempt = 0; attempt < 2; attempt++) {
-    try {
-      const fd = openSync(path, 'wx');
-      writeSync(fd, String(process.pid));
-      closeSync(fd);
-      return () => rmSync(path, { force: true });
-    } catch (error) {
-      if ((error as NodeJS.ErrnoException).code !== 'EEXIST') throw error;
-      const pid = Number(readFileSync(path, 'utf8'));
-      if (isAlive(pid))
-        throw badInput(
-          `another run (process ${pid}) is writing this folder`,
-          'one run at a time',
-          `wait for it, or remove ${LOCK} if it is gone`,
-          folder,
-        );
-      rmSync(path, { force: true });
-    }
-  }
-  throw badInput('the folder is locked', 'one run at a time', `remove ${LOCK}`, folder);
-}
-
-function isAlive(pid: number): boolean {
-  if (!Number.isInteger(pid) || pid <= 0) return false;
-  try {
-    process.kill(pid, 0);
-    return true;
-  } catch (error) {
-    return (error as NodeJS.ErrnoException).code === 'EPERM';
   }
 }
 
@@ -242,39 +155,3 @@ function readHashes(path: string): Hashes {
 }
 
 const hash = (data: string | Uint8Array): string => createHash('sha256').update(data).digest('hex');
-
-function writeAtomic(path: string, text: string): void {
-  writeWhole(`${path}.tmp`, text);
-  renameSync(`${path}.tmp`, path);
-}
-
-function writeWhole(path: string, data: string | Uint8Array): void {
-  const bytes = typeof data === 'string' ? Buffer.from(data, 'utf8') : data;
-  const fd = openSync(path, 'w');
-  try {
-    for (let at = 0; at < bytes.length; ) at += writeSync(fd, bytes, at);
-    fsyncSync(fd);
-  } finally {
-    closeSync(fd);
-  }
-}
-
-/** One file that the caller named: written beside and renamed in. A file that is there is refused unless `replace`. */
-export function writePlain(path: string, data: string, replace = false): void {
-  const stat = lstatSync(path, { throwIfNoEntry: false });
-  if (stat && !replace)
-    throw badInput('there is a file already', 'a new name', 'choose another name, or move it away', path);
-  const beside = `${path}.tmp-${process.pid}`;
-  try {
-    writeWhole(beside, data);
-    renameSync(beside, path);
-  } catch (error) {
-    rmSync(beside, { force: true });
-    throw badInput(
-      `it cannot be written: ${systemWords(error)}`,
-      'a place that you may write to',
-      'choose another folder',
-      path,
-    );
-  }
-}
