@@ -1,29 +1,17 @@
-import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { dryRun, startDryRun } from '../../src/dryrun/dry-run.ts';
 import { interpret } from '../../src/dryrun/interpret.ts';
 import type { FoundHole } from '../../src/dryrun/report.ts';
 import { REFUSAL_IDS, REMARK_IDS } from '../../src/dryrun/rules.ts';
 import { seeded } from '../../src/geometry/random.ts';
-import type { Fact } from '../../src/model/finding.ts';
 import { dryRunSayings } from '../../src/say/dryrun.ts';
+import { sayable } from '../fuzz/programs.ts';
 import { context, soundProgram } from '../helpers/drill-program.ts';
 import { FAULTS } from '../helpers/faults.ts';
 
 const C = context();
 const SOUND = soundProgram(C);
 const BYTES = new TextEncoder().encode(`${SOUND.join('\n')}\n`);
-
-/** Every fact must be sayable: no hole left in its sentences. */
-function sayable(facts: readonly Fact[]): void {
-  for (const fact of facts) {
-    const saying = dryRunSayings[fact.id];
-    expect(saying, `no sentence for ${fact.id}`).toBeDefined();
-    // What the program says itself stands in quotes, and may be anything.
-    const words = `${saying!.text(fact)} ${saying!.try(fact)}`.replace(/“.*?”/gs, '“”');
-    expect(words, fact.id).not.toMatch(/undefined|NaN|\?|Infinity|\[object/);
-  }
-}
 
 function judge(program: string | Uint8Array): void {
   const { value, facts } = dryRun([program], C);
@@ -33,85 +21,7 @@ function judge(program: string | Uint8Array): void {
   expect(Number.isFinite(value.seconds)).toBe(true);
 }
 
-const letter = fc.constantFrom(...'GMXYZABCFSTPQRLIJKHDNEOUVW');
-const number = fc.oneof(
-  fc.integer({ min: -200, max: 200 }).map(String),
-  fc.double({ min: -400, max: 400, noNaN: true }).map((n) => n.toFixed(3)),
-  fc.constantFrom(
-    '',
-    '.',
-    '-',
-    '+',
-    '1e999',
-    '1e3',
-    '99999999999999999999999',
-    '0.0000000000000000000000000001',
-    '--1',
-    '1.2.3',
-    '#1',
-    '[1+2]',
-  ),
-);
-const word = fc.tuple(letter, number).map(([l, n]) => l + n);
-const code = fc.constantFrom(
-  'G0',
-  'G1',
-  'G2',
-  'G3',
-  'G4',
-  'G81',
-  'G83',
-  'G80',
-  'G90',
-  'G91',
-  'G20',
-  'G21',
-  'G17',
-  'G18',
-  'G19',
-  'G92',
-  'G28',
-  'G10 L2 P1',
-  'G53',
-  'G93',
-  'G94',
-  'G98',
-  'G99',
-  'G64',
-  'M3',
-  'M5',
-  'M6',
-  'M0',
-  'T3',
-  'S1500',
-  'F200',
-  'G55',
-  'G43 H3',
-);
-const coordinate = fc
-  .tuple(fc.constantFrom(...'XYZARIJKQFP'), fc.integer({ min: -90, max: 160 }))
-  .map(([l, n]) => `${l}${n}`);
-const line = fc.oneof(
-  fc.array(word, { maxLength: 8 }).map((w) => w.join(' ')),
-  fc.tuple(code, fc.array(coordinate, { maxLength: 5 })).map(([c, w]) => [c, ...w].join(' ')),
-  fc.constantFrom('%', '/', '(', ')', '((', '; note', '(ok)', '\0', '\ufeffG0', 'M2', 'é X1'),
-);
-
 describe('random programs', () => {
-  test('lines made of words, right and wrong', () => {
-    fc.assert(
-      fc.property(fc.array(line, { maxLength: 60 }), (lines) => judge(lines.join('\n'))),
-      { numRuns: 400, seed: 20 },
-    );
-  });
-
-  test('bytes', () => {
-    fc.assert(
-      fc.property(fc.uint8Array({ maxLength: 400 }), (bytes) => judge(bytes)),
-      { numRuns: 300, seed: 21 },
-    );
-  });
-
   test('sound programs with bytes changed, lost and doubled (seeds 1 to 100)', () => {
     for (let seed = 1; seed <= 100; seed++) {
       const random = seeded(seed);
