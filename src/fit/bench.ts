@@ -100,19 +100,14 @@ function printsOf(jig: Jig, layout: Layout, girth: Mm): Print[] {
   const byId = new Map(layout.placed.map((p) => [p.id, p]));
   const holes = layout.holes.map((hole): Print => {
     const placed = byId.get(hole.fitting);
-    return {
-      ...disc(r * toRad(hole.angle), hole.height, hole.drill / 2, girth),
-      kind: 'hole',
-      id: hole.id,
-      hole,
-      ...(placed ? { placed } : {}),
-    };
+    const at = disc(r * toRad(hole.angle), hole.height, hole.drill / 2, girth);
+    return placed ? { kind: 'hole', id: hole.id, placed, hole, ...at } : { kind: 'hole', id: hole.id, hole, ...at };
   });
   const old = jig.shell.holes.map(
     (h, i): Print => ({
-      ...disc(r * toRad(h.angle), h.height, h.diameter / 2, girth),
       kind: 'old',
       id: `old-hole-${i + 1}`,
+      ...disc(r * toRad(h.angle), h.height, h.diameter / 2, girth),
     }),
   );
   return [...feet, ...holes, ...old];

@@ -6,8 +6,8 @@ import { tolerance } from '../units/tolerance.ts';
 import { type Bench, notChecked, outlineOf, type Print, raise } from './bench.ts';
 import { boxGap, clearBy, gapBetween, overlaps } from './contact.ts';
 import { type Gathered, gather } from './gather.ts';
+import { eachPair, ground } from './neighbours.ts';
 import { footOutline, fromPoints, moved, type Outline } from './outline.ts';
-import { eachNeighbours } from './sweep.ts';
 
 /**
  * Feet against each other on the unrolled shell, with wrap-around, as true outlines. A badge on its vent is normal. What
@@ -16,7 +16,7 @@ import { eachNeighbours } from './sweep.ts';
 export function checkFeet(bench: Bench): Fact[] {
   const found: Gathered[] = [];
   const feet = bench.prints.filter((p) => p.kind === 'foot');
-  eachNeighbours(feet, bench.girth, bench.limits.footGap, (a, b, shift) => {
+  eachPair(ground(feet, bench.girth), bench.limits.footGap, (a, b, shift) => {
     if (a.placed && b.placed && !isBadgeOnVent(a.placed, b.placed, bench.layout.radius))
       found.push(...meet(bench, a, b, shift));
   });

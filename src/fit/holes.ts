@@ -6,15 +6,15 @@ import { type Bench, type Print, raise } from './bench.ts';
 import { depthInside } from './contact.ts';
 import { isBadgeOnVent } from './feet.ts';
 import { type Gathered, gather } from './gather.ts';
+import { eachPair, ground } from './neighbours.ts';
 import type { Outline } from './outline.ts';
-import { eachNeighbours } from './sweep.ts';
 
 /** Every hole against its own foot, other feet, other holes, and holes that are in the shell already. */
 export function checkHoles(bench: Bench): Fact[] {
   const found: Gathered[] = [];
   const covered = new Set<string>();
   const reused = new Set<string>();
-  eachNeighbours(bench.prints, bench.girth, bench.limits.land, (a, b, shift) => {
+  eachPair(ground(bench.prints, bench.girth), bench.limits.land, (a, b, shift) => {
     if (a.kind === 'foot' && b.kind === 'foot') return;
     if (a.kind === 'foot') found.push(...footAndHole(bench, a, b, shift, covered));
     else if (b.kind === 'foot') found.push(...footAndHole(bench, b, a, -shift, covered));

@@ -5,8 +5,8 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { check } from '../../src/fit/check.ts';
 import { gapBetween, overlaps } from '../../src/fit/contact.ts';
+import { type Boxed, eachPair, ground } from '../../src/fit/neighbours.ts';
 import { footOutline, moved, type Outline } from '../../src/fit/outline.ts';
-import { type Boxed, eachNeighbours } from '../../src/fit/sweep.ts';
 import { bestTurn } from '../../src/fit/turn.ts';
 import { resolveJig } from '../../src/jig/resolve.ts';
 import { valueAt } from '../../src/jobs/changes.ts';
@@ -37,11 +37,11 @@ describe('neighbours on the unrolled shell', () => {
         a.down <= b.up + reach,
     );
 
-  test('the sweep meets exactly the pairs that all-pairs finds, each once, on the side where they meet', () => {
+  test('the ground meets exactly the pairs that all-pairs finds, each once, on the side where they meet', () => {
     fc.assert(
       fc.property(fc.array(box, { maxLength: 40 }), fc.double({ min: 0, max: 5, noNaN: true }), (boxes, reach) => {
         const met: string[] = [];
-        eachNeighbours(boxes, GIRTH, reach, (a, b, shift) => {
+        eachPair(ground(boxes, GIRTH), reach, (a, b, shift) => {
           met.push(`${boxes.indexOf(a)} ${boxes.indexOf(b)}`);
           expect(b.left + shift).toBeLessThanOrEqual(a.right + reach);
           expect(a.left).toBeLessThanOrEqual(b.right + shift + reach);
@@ -63,7 +63,7 @@ describe('neighbours on the unrolled shell', () => {
         { length: n },
         (_, i): Boxed => ({ left: i * pitch, right: (i + 1.5) * pitch, down: 0, up: 1 }),
       );
-      eachNeighbours(row, GIRTH, 0, () => count++);
+      eachPair(ground(row, GIRTH), 0, () => count++);
       return count;
     });
     expect(meetings).toEqual([10, 100, 1000]);

@@ -44,7 +44,7 @@ const BROWSER_SAFE = [
   'picture',
   'page/live',
 ];
-const PACKAGES_FOR_ALL = ['zod'];
+const PACKAGES_FOR_ALL = ['zod', 'flatbush'];
 
 const files = readdirSync('src', { recursive: true, encoding: 'utf8' }).filter(
   (f) => f.endsWith('.ts') && !f.endsWith('.d.ts'),
