@@ -30,7 +30,7 @@ const oneLanguage = {
 /** One browser script as text. Fails when it pulls in something a browser cannot or should not have. */
 async function script(entry) {
   const result = await build({
-    entryPoints: [`${root}src/page/live/${entry}`],
+    entryPoints: [`${root}src/live/${entry}`],
     absWorkingDir: root,
     bundle: true,
     write: false,
@@ -62,15 +62,25 @@ async function css() {
   return (await transform(pageCss, { loader: 'css', minify: true, legalComments: 'none' })).code.trim();
 }
 
+const pack = (text) => ({
+  packed: deflateRawSync(Buffer.from(text, 'utf8'), { level: 9 }).toString('base64'),
+  hash: hash(text),
+});
+
 /** @returns {Promise<import('../src/page/data.ts').PageTemplate>} */
 export async function buildPage() {
-  const [style, main, solid] = await Promise.all([css(), script('main.ts'), script('solid.ts')]);
-  const packed = deflateRawSync(Buffer.from(solid, 'utf8'), { level: 9 }).toString('base64');
+  const [style, main, again, solid] = await Promise.all([
+    css(),
+    script('main.ts'),
+    script('again.ts'),
+    script('solid.ts'),
+  ]);
   return {
     style,
     styleHash: hash(style),
     script: main,
     scriptHash: hash(main),
-    solid: { packed, hash: hash(solid) },
+    again: pack(again),
+    solid: pack(solid),
   };
 }

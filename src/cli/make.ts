@@ -35,7 +35,7 @@ export async function run(args: readonly string[], options: Options, { terminal,
   const made = await make({
     jig,
     layout,
-    source: { text, object: raw, spans: spans(), profiles },
+    source: { text, object: raw, spans: spans(), lines: jig.lines, profiles },
     digest: createHash('sha256').update(digestText(jig, layout)).digest('hex').slice(0, 12),
     version: VERSION,
     template: pageTemplate(),

@@ -9,13 +9,16 @@ import { sayAll } from '../say/say.ts';
 
 export interface Checked {
   readonly facts: readonly Fact[];
+  /** Those of the fit check alone. */
+  readonly fit: readonly Fact[];
   readonly budget: ReturnType<typeof budget>['value'];
 }
 
 /** Everything that can be known before the first hole: fit checks and the accuracy budget. */
 export function checkFacts(jig: Jig, layout: Layout): Checked {
   const accuracy = budget(jig, layout, {});
-  return { facts: located(jig, layout, [...check(jig, layout), ...accuracy.facts]), budget: accuracy.value };
+  const fit = located(jig, layout, check(jig, layout));
+  return { facts: [...fit, ...located(jig, layout, accuracy.facts)], fit, budget: accuracy.value };
 }
 
 export const checkFindings = (jig: Jig, layout: Layout): Finding[] =>

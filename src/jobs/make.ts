@@ -1,4 +1,3 @@
-import type { BudgetReport } from '../budget/budget.ts';
 import { blankReadings } from '../measured/pairs.ts';
 import type { Finding } from '../model/finding.ts';
 import type { Jig } from '../model/jig.ts';
@@ -103,13 +102,16 @@ export async function make(input: MakeInput): Promise<Made> {
       what: 'a form for caliper readings of the drilled shell',
     },
   ];
+  const { source, template } = input;
+  const pageInput = { jig, layout, source, asked: input.rotary, version, digest, template };
   const page = fillPage(
-    pageData(input, {
+    pageData(pageInput, {
       plan,
       findings,
+      fit: sayAll(checked.fit, SAYINGS),
       files,
       notMade,
-      budget: checked.budget as BudgetReport,
+      budget: checked.budget,
       collar: collar.plan,
       rotary,
       withheld: programs.length === 0,

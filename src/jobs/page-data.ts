@@ -8,11 +8,13 @@ import type { Plan } from './plan.ts';
 import type { RotaryBranch } from './rotary.ts';
 
 /** What the page takes over as it is. */
-export type PageInput = Pick<PageData, 'jig' | 'layout' | 'source' | 'version' | 'digest' | 'template'>;
+export type PageInput = Pick<PageData, 'jig' | 'layout' | 'source' | 'asked' | 'version' | 'digest' | 'template'>;
 
 export interface PageParts {
   readonly plan: Plan;
   readonly findings: readonly Finding[];
+  /** The fit check's own, which the page works out at every key press. */
+  readonly fit: readonly Finding[];
   readonly files: readonly MadeFile[];
   readonly notMade: readonly NotMade[];
   readonly budget: BudgetReport;
@@ -24,38 +26,43 @@ export interface PageParts {
 
 /** The bench page's data from what the stages gave. */
 export function pageData(input: PageInput, parts: PageParts): PageData {
-  const { plan, findings, files, notMade, collar, rotary, dryFindings } = parts;
+  const { plan, findings, files, notMade, rotary } = parts;
+  const fit = new Set(parts.fit.map((f) => JSON.stringify(f)));
   return {
-    jig: input.jig,
-    layout: input.layout,
+    ...input,
     plan,
     findings,
+    later: findings.filter((f) => !fit.has(JSON.stringify(f))),
     files: files.map(({ name, what }) => ({ name, what })),
     notMade,
-    dryRun: rotary.dry && { seconds: rotary.dry.report.seconds, holes: rotary.dry.report.holes, findings: dryFindings },
-    rotary: rotary.plan.made ? rotaryPage(rotary, parts.withheld) : null,
+    dryRun: dryRunPage(rotary, parts.dryFindings),
+    rotary: rotaryPage(rotary, parts.withheld),
     budget: budgetPage(parts.budget),
-    collar: collar.made
-      ? {
-          supplies: collar.supplies.map((s) => ({
-            what: s.what,
-            count: s.quantity,
-            why: `drilling collar: ${s.size}`,
-          })),
-          steps: collar.steps.map((s, i) => ({ title: `Collar, step ${i + 1}`, body: [s] })),
-        }
-      : null,
-    source: input.source,
-    version: input.version,
-    digest: input.digest,
-    template: input.template,
+    collar: collarPage(parts.collar),
+    sheets: { wrap: sheetsOf('wrap', files), collar: sheetsOf('collar', files) },
   };
 }
 
-function rotaryPage({ plan }: RotaryBranch, withheld: boolean): RotaryPage {
+const sheetsOf = (stem: string, files: readonly MadeFile[]): number =>
+  files.filter((f) => new RegExp(`^${stem}-sheet-\\d+\\.svg$`).test(f.name)).length;
+
+export const dryRunPage = ({ dry }: RotaryBranch, findings: readonly Finding[]): PageData['dryRun'] =>
+  dry && { seconds: dry.report.seconds, holes: dry.report.holes.length, findings };
+
+export const collarPage = (collar: CollarPlan): PageData['collar'] =>
+  collar.made
+    ? {
+        supplies: collar.supplies.map((s) => ({ what: s.what, count: s.quantity, why: `drilling collar: ${s.size}` })),
+        steps: collar.steps.map((s, i) => ({ title: `Collar, step ${i + 1}`, body: [s] })),
+      }
+    : null;
+
+export function rotaryPage({ plan }: RotaryBranch, withheld: boolean): RotaryPage | null {
+  if (!plan.made) return null;
   const { setup } = plan;
   return {
-    program: withheld ? null : plan.text,
+    program: plan.text,
+    withheld,
     datum: setup.datum,
     signOfA: setup.sign,
     tools: setup.tools.map((t) => ({
@@ -69,7 +76,7 @@ function rotaryPage({ plan }: RotaryBranch, withheld: boolean): RotaryPage {
 
 const percent = (p: number | null): string => (p === null ? 'not known' : `${trimmed(p * 100, p > 0.99 ? 2 : 0)} %`);
 
-function budgetPage(report: BudgetReport): BudgetPage | null {
+export function budgetPage(report: BudgetReport): BudgetPage | null {
   if (report.methods.length === 0) return null;
   return {
     lines: report.methods.map((m) => ({

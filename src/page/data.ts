@@ -2,7 +2,7 @@ import type { Finding } from '../model/finding.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
 import type { PlanHole } from '../model/plan.ts';
-import type { Deg, Mm } from '../units/scalar.ts';
+import type { RotaryOptions } from '../rotary/types.ts';
 
 export interface MadeFile {
   readonly name: string;
@@ -32,18 +32,15 @@ interface Step {
 
 interface DryRunPage {
   readonly seconds: number;
-  readonly holes: readonly {
-    readonly id: string | null;
-    readonly angle_deg: Deg;
-    readonly height_mm: Mm;
-    readonly diameter_mm: Mm;
-  }[];
+  /** How many were found in the wood. */
+  readonly holes: number;
   readonly findings: readonly Finding[];
 }
 
 export interface RotaryPage {
-  /** The program's text; null when it is withheld. */
-  readonly program: string | null;
+  readonly program: string;
+  /** Something says stop: the program is not in the set, and the page only shows why. */
+  readonly withheld: boolean;
   readonly datum: 'top' | 'bottom';
   /** +1 when A equals the shell's angle on this machine. */
   readonly signOfA: 1 | -1;
@@ -64,35 +61,59 @@ export interface SourcePage {
   /** Key path such as `lugs.rows.0.distance` to [from, to) in `text`. */
   readonly spans: Readonly<Record<string, readonly [number, number]>>;
   /** Line of each key path, for findings. */
-  readonly lines?: Readonly<Record<string, number>>;
+  readonly lines: Readonly<Record<string, number>>;
   /** Profile files the jig file names, already read. */
   readonly profiles?: Readonly<Record<string, unknown>>;
 }
 
-/** What the build makes once: style and script with the hashes the page's security policy names. */
+/** A script compressed (raw deflate) in base64; the policy allows it by the hash of its inflated text. */
+export interface PackedScript {
+  readonly packed: string;
+  readonly hash: string;
+}
+
+/** What the build makes once: style and scripts with the hashes the page's security policy names. */
 export interface PageTemplate {
   readonly style: string;
   /** `sha256-…` of `style`. */
   readonly styleHash: string;
+  /** Ticks, picks and the unpacking of the rest. */
   readonly script: string;
   readonly scriptHash: string;
-  /** The 3D library and view, compressed (raw deflate) and base64; allowed by the hash of its inflated text. */
-  readonly solid?: { readonly packed: string; readonly hash: string };
+  /** What works numbers out again and replays the program. */
+  readonly again: PackedScript;
+  /** The 3D library and views. */
+  readonly solid?: PackedScript;
 }
 
-/** Everything on the page. What is null was not made or not asked for, and the page says so. */
-export interface PageData {
-  readonly jig: Jig;
-  readonly layout: Layout;
-  readonly plan: { readonly holes: readonly PlanHole[] };
-  readonly findings: readonly Finding[];
-  readonly files: readonly MadeFile[];
-  readonly notMade: readonly NotMade[];
+/** How many sheets the set's parts are nested on. */
+interface Sheets {
+  readonly wrap: number;
+  readonly collar: number;
+}
+
+/** What the later stages made. What is null was not made or not asked for, and the page says so. */
+export interface MadePart {
   readonly dryRun: DryRunPage | null;
   readonly rotary: RotaryPage | null;
   readonly budget: BudgetPage | null;
   readonly collar: { readonly supplies: readonly Supply[]; readonly steps: readonly Step[] } | null;
-  readonly source: SourcePage | null;
+  readonly sheets: Sheets;
+}
+
+/** Everything on the page. */
+export interface PageData extends MadePart {
+  readonly jig: Jig;
+  readonly layout: Layout;
+  readonly plan: { readonly holes: readonly PlanHole[] };
+  readonly findings: readonly Finding[];
+  /** Those of `findings` that are not worked out again at every key press. */
+  readonly later: readonly Finding[];
+  readonly files: readonly MadeFile[];
+  readonly notMade: readonly NotMade[];
+  readonly source: SourcePage;
+  /** How the program was asked for: the page writes it the same way. */
+  readonly asked: Omit<RotaryOptions, 'digest' | 'version'>;
   readonly version: string;
   /** Of the jig file and tool version: ticks are kept under it. */
   readonly digest: string;

@@ -1,13 +1,9 @@
-import { solidScene } from '../picture/solid.ts';
 import { clip, esc, plain } from '../picture/svg.ts';
-import { openingAngle } from '../picture/window.ts';
 import type { PageData } from './data.ts';
 import { section } from './html.ts';
-import type { LiveData, LiveReplay } from './live/data.ts';
+import type { LiveData } from './live-data.ts';
 import { named } from './number.ts';
 import { dataText, policy } from './policy.ts';
-import { replayOf } from './replay.ts';
-import type { ReplayMove } from './replay-move.ts';
 import { changeSection } from './sections/change.ts';
 import { drawingsSection } from './sections/drawings.ts';
 import { findingsSection, verdict } from './sections/findings.ts';
@@ -24,7 +20,6 @@ export function fillPage(data: PageData): string {
   const view = viewOf(data);
   const { template } = data;
   const short = clip(plain(data.jig.name), 80);
-  const moves = data.rotary?.program ? replayOf(data.rotary.program, data.jig.rotary.machine) : [];
   const stop = data.findings.some((f) => f.level === 'stop');
   const sections = [
     findingsSection(view),
@@ -34,8 +29,8 @@ export function fillPage(data: PageData): string {
     holesSection(view),
     gaugeSection(view),
     workSection(view, data),
-    rotarySection(data, moves),
-    data.rotary?.program ? replaySection(view, data.rotary.datum, data.jig.rotary.backing) : '',
+    rotarySection(view, data),
+    replaySection(view, data.rotary),
     shoppingSection(view, data),
     budgetSection(data),
     assumedSection(view),
@@ -58,7 +53,8 @@ export function fillPage(data: PageData): string {
 <nav aria-label="Parts of this page">${navigation(sections)}</nav>
 <main id="main">${sections.join('\n')}</main>
 ${BAR}
-<script type="application/json" id="data">${dataText(liveData(data, moves))}</script>
+<script type="application/json" id="data">${dataText(liveData(data))}</script>
+<script type="text/plain" id="again-packed">${template.again.packed}</script>
 ${template.solid ? `<script type="text/plain" id="solid-packed">${template.solid.packed}</script>` : ''}
 <script>${template.script}</script>
 </body>
@@ -74,17 +70,14 @@ function navigation(sections: readonly string[]): string {
   return `<ul>${links.join('')}</ul>`;
 }
 
-/** What the page's script needs; the text of the page is not repeated. */
-const liveData = (data: PageData, moves: readonly ReplayMove[]): LiveData => ({
-  digest: data.digest,
-  slug: data.jig.slug,
-  files: data.files,
-  collar: data.collar,
-  rotary: data.rotary,
-  dryRun: data.dryRun,
-  replay: liveReplay(data, moves),
-  source: data.source && { lines: data.jig.lines, ...data.source },
-  scene: data.template.solid ? solidScene(data.jig, data.layout) : null,
+/** What the page's scripts need; the text of the page is not repeated. */
+const liveData = ({ digest, version, source, asked, later, jig }: PageData): LiveData => ({
+  digest,
+  version,
+  source,
+  asked,
+  later,
+  slug: jig.slug,
 });
 
 /** The turning view's place; the canvas is filled when it comes near the screen. */
@@ -94,25 +87,6 @@ const TURNING = section(
   '<canvas id="solid-canvas" tabindex="0" role="img" aria-label="The finished drum, turning view. Arrow keys turn it; the flat drawings and the table hold the same holes."></canvas><p id="solid-note" class="fine" aria-live="polite">The turning view starts when this part of the page is seen.</p>',
   'screen live-only',
 );
-
-function liveReplay({ rotary, jig, layout }: PageData, moves: readonly ReplayMove[]): LiveReplay | null {
-  if (!rotary?.program) return null;
-  return {
-    moves,
-    radius: layout.radius,
-    wall: layout.wall,
-    depth: layout.depth,
-    datum: rotary.datum,
-    signOfA: rotary.signOfA,
-    from: openingAngle(layout.placed, layout.radius),
-    tools: jig.rotary.tools.map((t) => ({
-      id: t.id,
-      diameter: t.diameter,
-      ...(t.kind === 'v-bit' ? { cone: t.point ?? 90 } : {}),
-    })),
-    holes: layout.holes.map((h) => ({ id: h.id, angle: h.angle, height: h.height, radius: h.drill / 2 })),
-  };
-}
 
 /** Where a picked hole's numbers stand; empty until one is picked. */
 const BAR =

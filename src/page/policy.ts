@@ -5,7 +5,8 @@ import type { PageTemplate } from './data.ts';
  * scripts that the build hashed. Data stands in a script element of a data type, which does not run.
  */
 export function policy(template: PageTemplate): string {
-  const scripts = [template.scriptHash, ...(template.solid ? [template.solid.hash] : [])].map((h) => `'${h}'`);
+  const packed = [template.again, ...(template.solid ? [template.solid] : [])];
+  const scripts = [template.scriptHash, ...packed.map((p) => p.hash)].map((h) => `'${h}'`);
   return [
     "default-src 'none'",
     `script-src ${scripts.join(' ')}`,

@@ -1,19 +1,19 @@
 import { sidesServed } from '../fit/bench.ts';
 import type { Jig, LugRow } from '../model/jig.ts';
 import { clip } from '../picture/svg.ts';
-import type { MadeFile, PageData, Supply } from './data.ts';
+import type { PageData, Supply } from './data.ts';
 import { both } from './number.ts';
 import type { View } from './view.ts';
 import { bits } from './work/step.ts';
 
 /** What to have on the bench before starting. `what` and `why` are plain text. */
-export function supplies(view: View, files: readonly MadeFile[], collar: PageData['collar']): readonly Supply[] {
+export function supplies(view: View, made: PageData['sheets'], collar: PageData['collar']): readonly Supply[] {
   return [
     ...rods(view.jig),
     ...screws(view),
     ...gaskets(view),
     ...drillBits(view),
-    ...sheets(view.jig, files),
+    ...sheets(view.jig, made),
     ...(view.jig.method === 'collar' && collar ? collar.supplies : []),
   ];
 }
@@ -82,22 +82,20 @@ function drillBits(view: View): Supply[] {
   ];
 }
 
-function sheets(jig: Jig, files: readonly MadeFile[]): Supply[] {
-  const count = (stem: string): number =>
-    files.filter((f) => new RegExp(`^${stem}-sheet-\\d+\\.svg$`).test(f.name)).length;
+function sheets(jig: Jig, made: PageData['sheets']): Supply[] {
   const out: Supply[] = [];
-  if (jig.method === 'cut-wrap' && count('wrap') > 0) {
+  if (jig.method === 'cut-wrap' && made.wrap > 0) {
     out.push({
       what: `Sheets of ${jig.wrap.material.name}, ${sizeOf(jig.wrap.sheet)}`,
-      count: count('wrap'),
+      count: made.wrap,
       why: 'wrap template',
     });
   }
   if (jig.method === 'collar') {
-    if (count('collar') > 0) {
+    if (made.collar > 0) {
       out.push({
         what: `Sheets of ${jig.collar.material.name}, ${sizeOf(jig.collar.sheet)}`,
-        count: count('collar'),
+        count: made.collar,
         why: 'drilling collar',
       });
     }

@@ -55,7 +55,12 @@ figcaption{font-size:.9375rem;color:var(--soft);padding:.4rem .25rem 0}
 .care .level{border:4px double var(--care);color:var(--care)}
 .stop .level{border:2px solid var(--stop);background:var(--stop);color:var(--onstop)}
 .said{font-size:1.125rem}
-.note .said{font-size:1.0625rem}
+.note .said{font-size:1rem}
+.notes{border-top:1px solid var(--rule);padding:.35rem 0}
+.notes summary{padding:.6rem 0;min-height:2.75rem;cursor:pointer;font-weight:600}
+.notes ul{list-style:none;padding:0 0 0 1rem;margin:0;border-left:.25rem solid var(--rule);columns:2 26rem;column-gap:2rem}
+.note.finding{display:block;break-inside:avoid;border-top:0;padding:.3rem 0 .6rem}
+.before{border-left:.4rem solid var(--care);padding:.2rem .6rem;background:var(--sheet)}
 .where{color:var(--soft);font-size:.9375rem;margin:0}
 table{border-collapse:collapse;font-variant-numeric:tabular-nums;min-width:100%}
 caption{text-align:left;color:var(--soft);font-size:.9375rem;padding:.25rem 0}
@@ -83,8 +88,9 @@ td .to{display:block;color:var(--soft);font-size:.875rem}
 .boxes .tick.hole{flex:0 1 11.5rem}
 pre{white-space:pre-wrap;background:var(--sheet);padding:.75rem;max-height:32rem;overflow:auto}
 code{font-size:.95em}
-.live-only{display:none}
-.live .live-only{display:block}
+:is(.live-only,.able-only){display:none}
+.live .live-only,.able .able-only{display:block}
+[hidden]{display:none!important}
 button{font:inherit;color:var(--ink);background:var(--sheet);border:1px solid var(--soft);border-radius:.3rem;min-height:2.75rem;padding:.35rem .9rem;cursor:pointer}
 button:disabled{color:var(--soft);border-color:var(--rule);cursor:default}
 .pick[aria-pressed=true]{border-color:var(--lit);outline:2px solid var(--lit)}
@@ -93,8 +99,7 @@ button:disabled{color:var(--soft);border-color:var(--rule);cursor:default}
 .field input{font:inherit;width:100%;min-height:2.75rem;padding:.3rem .6rem;border:1px solid var(--soft);border-radius:.3rem;background:var(--paper);color:var(--ink)}
 .field input[aria-invalid]{border:2px solid var(--stop)}
 .wrong{color:var(--stop);font-size:.9375rem;margin:.15rem 0 0}
-#solid-canvas{display:block;width:100%;height:min(70vh,32rem);background:var(--sheet);border:1px solid var(--rule);touch-action:pan-y;cursor:grab}
-#solid-canvas[hidden]{display:none}
+#solid-canvas,#replay-solid{display:block;width:100%;height:min(70vh,32rem);background:var(--sheet);border:1px solid var(--rule);touch-action:pan-y;cursor:grab}
 .controls{display:flex;flex-wrap:wrap;gap:.5rem 1rem;align-items:center}
 select{font:inherit;min-height:2.75rem;color:var(--ink);background:var(--paper);border:1px solid var(--soft);border-radius:.3rem;padding:.3rem}
 .slide{display:block;margin-top:.5rem}
@@ -156,6 +161,8 @@ td .to{display:none}
 #rotary{break-after:page}
 .caution{border-width:2px;border-style:solid}
 pre{max-height:none}
+.notes::details-content{content-visibility:visible;display:block;height:auto}
+.notes summary{list-style:none;padding:0;min-height:0}
 a{color:inherit;text-decoration:none}
 }
 `;

@@ -26,11 +26,13 @@ export function say(fact: Fact, sayings: Sayings): Finding {
 
 const ORDER = { stop: 0, care: 1, note: 2 } as const;
 
+export const sayAll = (facts: readonly Fact[], sayings: Sayings): Finding[] =>
+  inOrder(facts.map((f) => say(f, sayings)));
+
 /** Stops first, then care, then notes; within a level as found. Doubles (same id, place and text) once. */
-export function sayAll(facts: readonly Fact[], sayings: Sayings): Finding[] {
+export function inOrder(findings: readonly Finding[]): Finding[] {
   const seen = new Set<string>();
-  return facts
-    .map((f) => say(f, sayings))
+  return findings
     .filter((f) => {
       const key = `${f.level} ${f.id} ${f.at} ${f.text}`;
       return !seen.has(key) && seen.add(key);

@@ -1,32 +1,20 @@
 import { readFileSync } from 'node:fs';
-import { afterAll, afterEach, beforeAll, describe, expect, test, vi } from 'vitest';
-import { buildPage } from '../../bin/build-page.mjs';
+import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
 import { resolveJig } from '../../src/jig/resolve.ts';
 import { parseText } from '../../src/jig/text.ts';
 import { layOut } from '../../src/layout/layout.ts';
-import type { PageTemplate } from '../../src/page/data.ts';
 import { fillPage } from '../../src/page/fill.ts';
-import { recompute } from '../../src/page/recompute.ts';
-import { type Bench, type Opened, startBrowser } from './open.ts';
-import { SAMPLE, samplePage } from './sample.ts';
+import { flatTemplate, type Opened, useBrowser } from './open.ts';
+import { madeSet, pageOf, SAMPLE, samplePage } from './sample.ts';
 
-// Shared machines: a page that opens in half a second alone may need many when all tests run.
-vi.setConfig({ testTimeout: 90_000, hookTimeout: 90_000 });
-let bench: Bench;
-let template: PageTemplate;
-beforeAll(async () => {
-  const [started, { solid: _, ...flat }] = await Promise.all([startBrowser(), buildPage()]);
-  // The turning view has tests of its own; without it a page opens sooner.
-  [bench, template] = [started, flat];
-});
-afterAll(() => bench?.stop());
+const bench = useBrowser();
 
-const sample = (text?: string) => fillPage(samplePage(template, text));
+const sample = (text?: string) => fillPage(samplePage(flatTemplate, text));
 const field = (o: Opened, path: string) => o.page.locator(`#change input[data-path="${path}"]`);
 
 describe('picking', () => {
   test('a hole in the table lights up in the drawing and shows its numbers; Escape puts it out', async () => {
-    const o = await bench.open(sample());
+    const o = await bench.openReady(sample());
     await o.page.locator('[data-pick="lug-top-3-b"]').click();
     expect(await o.page.locator('svg.unrolled .hole.lit').getAttribute('data-hole')).toBe('lug-top-3-b');
     expect(await o.page.locator('svg.above .fitting.lit').getAttribute('data-fitting')).toBe('lug-top-3');
@@ -41,7 +29,7 @@ describe('picking', () => {
   });
 
   test('a hole in the drawing picks its row; the next one follows in the table order', async () => {
-    const o = await bench.open(sample());
+    const o = await bench.openReady(sample());
     await o.page.locator('svg.unrolled [data-hole="butt-a"] .hit').click();
     expect(await o.page.locator('#holes tr.lit').getAttribute('data-hole')).toBe('butt-a');
     await o.page.locator('#pick-after').click();
@@ -53,7 +41,7 @@ describe('picking', () => {
 describe('changing', () => {
   let o: Opened;
   beforeAll(async () => {
-    o = await bench.open(sample());
+    o = await bench.openReady(sample());
   });
   afterEach(async () => {
     if (await o.page.locator('#undo-jig').isEnabled()) await o.page.locator('#undo-jig').click();
@@ -64,25 +52,38 @@ describe('changing', () => {
     await o.close();
   });
 
-  test('a number recomputes layout, findings and pictures as the same code does outside the browser', async () => {
-    await field(o, 'lugs.count').fill('10');
-    await field(o, 'rods.length.top').fill('57 mm');
-    await o.page.waitForFunction(() => document.querySelectorAll('#holes tr[data-hole]').length === 45);
-    const parsed = parseText(SAMPLE.replace('count: 8', 'count: 10').replace('top: 42 mm', 'top: 57 mm'));
-    if (!parsed.ok) throw new Error('sample');
-    const outside = recompute(parsed.raw);
-    if (!outside.ok) throw new Error('sample');
-    const shown = await o.page
+  test('a number changes everything the main job would change, findings of program, template and collar too', async () => {
+    const rotary = 'method: rotary\nrotary: { machine: rotary-slow, backing: 12 mm, tools: default }\n';
+    const own = await bench.openReady(pageOf(await madeSet(flatTemplate, SAMPLE + rotary)));
+    const said = async () =>
+      new Set(
+        (await own.page.locator('.finding .said').allTextContents()).map((t) => t.charAt(0).toLowerCase() + t.slice(1)),
+      );
+    await field(own, 'lugs.count').fill('10');
+    // What is not worked out at every key press says so until it is.
+    expect(await own.page.locator('.before').count()).toBeGreaterThan(0);
+    expect(await own.page.locator('#verdict').textContent()).toMatch(/from before your change/);
+    await field(own, 'rods.length.top').fill('57 mm');
+    await own.page.waitForFunction(() => /worked out anew/.test(document.getElementById('change-state')!.textContent));
+    expect(await own.page.locator('.before:not(#replay *)').count()).toBe(0);
+    const changed = (SAMPLE + rotary).replace('count: 8', 'count: 10').replace('top: 42 mm', 'top: 57 mm');
+    const set = await madeSet(flatTemplate, changed);
+    expect(await said()).toEqual(new Set(set.findings.map((f) => f.text.charAt(0).toLowerCase() + f.text.slice(1))));
+    const plan = JSON.parse(String(set.files.find((f) => f.name === 'plan.json')!.data));
+    const shown = await own.page
       .locator('#holes tr[data-hole]')
       .evaluateAll((trs) =>
-        trs.map((tr) => [(tr as HTMLElement).dataset['hole'], (tr as HTMLElement).dataset['arcMm']]),
+        trs.map((tr) => [(tr as HTMLElement).dataset['hole'], Number((tr as HTMLElement).dataset['arcMm'])]),
       );
-    expect(shown).toEqual(outside.view.holes.map((h) => [h.id, h.arc_mm.toFixed(4)]));
-    const said = await o.page.locator('.finding .said').allTextContents();
-    // The page says equal sentences once, with all their places, and begins each with a capital.
-    const once = new Set(outside.view.findings.map((f) => f.text.charAt(0).toUpperCase() + f.text.slice(1)));
-    expect(new Set(said)).toEqual(once);
-    expect(said.join(' ')).toMatch(/57 mm/);
+    expect(shown).toEqual(plan.holes.map((h: { id: string; arc_mm: number }) => [h.id, h.arc_mm]));
+    // Every section but the list of files is that of the page made from the changed file.
+    const text = (id: string) => own.page.locator(`#${id}`).evaluate((e) => e.outerHTML);
+    const made = await bench.open(pageOf(set));
+    for (const id of ['verdict', 'matters', 'shell', 'holes', 'gauge', 'work', 'rotary', 'buy', 'chances', 'assumed'])
+      expect(await text(id), id).toBe(await made.page.locator(`#${id}`).evaluate((e) => e.outerHTML));
+    expect(own.said).toEqual([]);
+    await made.close();
+    await own.close();
   });
 
   test('taken back, the page is as it was made', async () => {
@@ -137,7 +138,7 @@ describe('changing', () => {
 
   test('the saved file is a valid jig file: the old text with the new numbers in their places', async () => {
     const text = `# kept\n${SAMPLE}# the end\n`;
-    const own = await bench.open(sample(text));
+    const own = await bench.openReady(sample(text));
     await field(own, 'lugs.rows.1.distance').fill('1-1/2 in');
     await field(own, 'lugs.count').fill('6');
     await field(own, 'lugs.holes.drill').fill('1/4"');
@@ -164,7 +165,7 @@ describe('changing', () => {
 
 test('an edit is drawn within a frame: script and DOM work of 60 holes, median of many', async () => {
   const text = SAMPLE.replace('count: 8', 'count: 14');
-  const o = await bench.open(sample(text));
+  const o = await bench.openReady(sample(text));
   const times = await o.page.evaluate(() => {
     const input = document.querySelector<HTMLInputElement>('#change input[data-path="lugs.rows.0.distance"]')!;
     const out: number[] = [];

@@ -1,20 +1,12 @@
-import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
-import { buildPage } from '../../bin/build-page.mjs';
+import { describe, expect, test } from 'vitest';
 import { dryRun } from '../../src/dryrun/dry-run.ts';
 import { dryRunContext } from '../../src/jobs/dry-run.ts';
-import type { PageTemplate } from '../../src/page/data.ts';
 import { fillPage } from '../../src/page/fill.ts';
 import { replayOf } from '../../src/page/replay.ts';
-import { type Bench, startBrowser } from './open.ts';
+import { template, useBrowser } from './open.ts';
 import { samplePage, samplePageWithProgram } from './sample.ts';
 
-vi.setConfig({ testTimeout: 90_000, hookTimeout: 90_000 });
-let bench: Bench;
-let template: PageTemplate;
-beforeAll(async () => {
-  [bench, template] = await Promise.all([startBrowser(), buildPage()]);
-});
-afterAll(() => bench?.stop());
+const bench = useBrowser();
 
 describe('the replay', () => {
   test('takes exactly as long as the dry run says, and its moves are in the order of the program', () => {
@@ -32,7 +24,7 @@ describe('the replay', () => {
     'datum %s: at the end every planned hole is filled, at the start none; the line running is shown',
     async (datum) => {
       const data = samplePageWithProgram(template, `machine: rotary-slow, datum: ${datum}`);
-      const o = await bench.open(fillPage(data));
+      const o = await bench.openReady(fillPage(data));
       const slide = (part: number) =>
         o.page.evaluate((v) => {
           const s = document.querySelector<HTMLInputElement>('#replay-time')!;
@@ -56,7 +48,7 @@ describe('the replay', () => {
   );
 
   test('plays by itself and stops when told', async () => {
-    const o = await bench.open(fillPage(samplePageWithProgram(template)));
+    const o = await bench.openReady(fillPage(samplePageWithProgram(template)));
     const at = () => o.page.locator('#replay-time').inputValue().then(Number);
     await o.page.locator('#replay-speed').selectOption('100');
     await o.page.locator('#replay-play').click();
@@ -68,11 +60,27 @@ describe('the replay', () => {
     await o.close();
   });
 
-  test('a program that is withheld is not replayed, and the page says why', async () => {
-    const data = samplePageWithProgram(template);
-    const o = await bench.open(fillPage({ ...data, rotary: { ...data.rotary!, program: null } }));
-    expect(await o.page.locator('#replay').count()).toBe(0);
+  test('a program that is withheld is replayed to show why: it opens at the first stop, and each finding is a step', async () => {
+    // The strainer's lower hole lies in the snare bed's lowest part: a stop of the fit check with a place in the program.
+    const data = samplePageWithProgram(template, 'machine: rotary-slow, datum: bottom', (text) =>
+      text.replace('edge: bottom, distance: 46 mm,\n      holes: { layout: upright, spacing: 28 mm', (m) =>
+        m.replace('46 mm', '16 mm'),
+      ),
+    );
+    expect(data.rotary!.withheld).toBe(true);
+    const o = await bench.openReady(fillPage(data));
     expect(await o.page.locator('#rotary').textContent()).toContain('withheld');
+    expect(await o.page.locator('#replay').textContent()).toMatch(/Withheld program/);
+    await o.page.waitForFunction(() => document.getElementById('replay-said')!.textContent !== '');
+    const said = () => o.page.locator('#replay-said').textContent();
+    const first = await said();
+    expect(first).toMatch(/^STOP, strainer/);
+    const running = Number(/line (\d+)/.exec((await o.page.locator('#replay-now').textContent())!)![1]);
+    expect(data.rotary!.program.split('\n')[running - 1]).toMatch(/[GXZ]/);
+    expect(await o.page.locator('#replay-marks .spot.stop').count()).toBeGreaterThan(0);
+    await o.page.locator('#replay-next').click();
+    expect(await said()).not.toBe('');
+    expect(o.said).toEqual([]);
     await o.close();
   });
 });
@@ -119,7 +127,7 @@ describe('the turning view', () => {
 
 describe('on paper', () => {
   test('gauge and ruler are true to size: 100 mm between the ruler ends (CSS: 1 in = 96 px = 25.4 mm)', async () => {
-    const o = await bench.open(fillPage(samplePageWithProgram(template)));
+    const o = await bench.openReady(fillPage(samplePageWithProgram(template)));
     await o.page.emulateMedia({ media: 'print' });
     const box = await o.page.locator('svg.true').last().boundingBox();
     const unit = await o.page
@@ -138,7 +146,7 @@ describe('on paper', () => {
   });
 
   test('the setup sheet has a page of its own, and screen-only parts stay away', async () => {
-    const o = await bench.open(fillPage(samplePageWithProgram(template)));
+    const o = await bench.openReady(fillPage(samplePageWithProgram(template)));
     await o.page.emulateMedia({ media: 'print' });
     for (const id of ['change', 'turning', 'replay', 'picked'])
       expect(await o.page.locator(`#${id}`).isVisible(), id).toBe(false);

@@ -1,25 +1,14 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
-import { buildPage } from '../../bin/build-page.mjs';
-import type { PageTemplate } from '../../src/page/data.ts';
+import { describe, expect, test } from 'vitest';
 import { fillPage } from '../../src/page/fill.ts';
-import { type Bench, startBrowser } from './open.ts';
+import { flatTemplate, useBrowser } from './open.ts';
 import { SAMPLE, samplePage, samplePageWithProgram } from './sample.ts';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-// Shared machines: a page that opens in half a second alone may need many when all tests run.
-vi.setConfig({ testTimeout: 90_000, hookTimeout: 90_000 });
-let bench: Bench;
-let template: PageTemplate;
-beforeAll(async () => {
-  const [started, { solid: _, ...flat }] = await Promise.all([startBrowser(), buildPage()]);
-  // The turning view has tests of its own; without it a page opens sooner.
-  [bench, template] = [started, flat];
-});
-afterAll(() => bench?.stop());
+const bench = useBrowser();
 
-const sample = (text?: string) => fillPage(samplePage(template, text));
+const sample = (text?: string) => fillPage(samplePage(flatTemplate, text));
 
 test('opens from disk without a word on the console and without asking for anything', async () => {
   const { page, said, asked, close } = await bench.open(sample());
@@ -40,7 +29,7 @@ test('says STOP at the top, before anything else', async () => {
 });
 
 test('the numbers on the screen are the numbers of the plan', async () => {
-  const data = samplePage(template);
+  const data = samplePage(flatTemplate);
   const { page, close } = await bench.open(fillPage(data));
   const rows = await page.locator('#holes tr[data-hole]').evaluateAll((trs) =>
     trs.map((tr) => ({
@@ -98,7 +87,7 @@ describe('ticks', () => {
   test('are not taken over by another plan', async () => {
     const { page, close } = await bench.open(sample());
     await page.locator('[data-tick="step-tape"]').check();
-    const other = { ...samplePage(template), digest: 'fedcba9876543210' };
+    const other = { ...samplePage(flatTemplate), digest: 'fedcba9876543210' };
     const second = await bench.open(fillPage(other));
     expect(await second.page.locator('input:checked').count()).toBe(0);
     await second.close();
@@ -112,7 +101,7 @@ describe.each([
   { name: 'desk, light', width: 1366, colorScheme: 'light', checked: false },
 ] as const)('$name', ({ width, colorScheme, checked }) => {
   test('breaks no accessibility rule and does not scroll sideways', async () => {
-    const full = { ...samplePageWithProgram(template), findings: samplePage(template).findings };
+    const full = { ...samplePageWithProgram(flatTemplate), findings: samplePage(flatTemplate).findings };
     const { page, close } = await bench.open(fillPage(full), { viewport: { width, height: 844 }, colorScheme });
     await page.locator('[data-pick="vent"]').click();
     await page.locator('#change input').first().fill('wrong');

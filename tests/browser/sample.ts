@@ -1,12 +1,12 @@
 import { resolveJig } from '../../src/jig/resolve.ts';
 import { parseText } from '../../src/jig/text.ts';
-import { makeRotary } from '../../src/jobs/rotary.ts';
-import { SAYINGS } from '../../src/jobs/sayings.ts';
+import { type Made, make } from '../../src/jobs/make.ts';
+import { programAgain, recompute } from '../../src/jobs/recompute.ts';
 import { layOut } from '../../src/layout/layout.ts';
 import type { Finding } from '../../src/model/finding.ts';
 import type { PageData, PageTemplate } from '../../src/page/data.ts';
 import { planHoles } from '../../src/page/view.ts';
-import { sayAll } from '../../src/say/say.ts';
+import { inOrder } from '../../src/say/say.ts';
 
 /** An invented build for tests of the page: eight single lugs a side, strainer, butt, a vent. */
 export const SAMPLE = `jig: 1
@@ -100,6 +100,7 @@ export function samplePage(template: PageTemplate, text = SAMPLE, findings: read
     layout,
     plan: { holes: planHoles(layout) },
     findings,
+    later: [],
     files: [
       { name: 'plan.json', what: 'everything computed' },
       { name: 'wrap-sheet-1.svg', what: 'wrap template, sheet 1' },
@@ -109,6 +110,8 @@ export function samplePage(template: PageTemplate, text = SAMPLE, findings: read
     rotary: null,
     budget: null,
     collar: null,
+    sheets: { wrap: 1, collar: 0 },
+    asked: {},
     source: { text, object: parsed.raw, spans: parsed.spans(), lines: parsed.lines },
     version: '0.1.0',
     digest: '0123456789abcdef0123456789abcdef',
@@ -116,24 +119,37 @@ export function samplePage(template: PageTemplate, text = SAMPLE, findings: read
   };
 }
 
-/** The sample as a build on a rotary, with a program that was really written and its dry run. */
+/** The sample as a build on a rotary, with a program that was really written and its dry run; as `change` makes it. */
 export function samplePageWithProgram(
   template: PageTemplate,
   rotary = 'machine: rotary-slow, datum: bottom',
+  change = (text: string): string => text,
 ): PageData {
-  const text = `${SAMPLE}method: rotary\nrotary: { ${rotary}, backing: 12 mm, tools: default }\n`;
+  const text = change(`${SAMPLE}method: rotary\nrotary: { ${rotary}, backing: 12 mm, tools: default }\n`);
   const page = samplePage(template, text, []);
-  const { plan, dry } = makeRotary(page.jig, page.layout, { digest: page.digest, version: page.version });
-  if (!plan.made || !dry) throw new Error('the sample has no program');
-  return {
-    ...page,
-    dryRun: { seconds: dry.report.seconds, holes: dry.report.holes, findings: sayAll(dry.facts, SAYINGS) },
-    rotary: {
-      program: plan.text,
-      datum: plan.setup.datum,
-      signOfA: plan.setup.sign,
-      tools: plan.setup.tools.map((t) => ({ id: t.tool.id, what: t.tool.kind, for: `${t.holes} holes` })),
-      setup: plan.setup.steps,
-    },
-  };
+  const worked = recompute(page.source.object, { lines: page.source.lines });
+  if (!worked.ok) throw new Error('the sample cannot be read');
+  const { findings, made } = programAgain(worked, { digest: page.digest, version: page.version });
+  if (!made.rotary) throw new Error('the sample has no program');
+  const stops = worked.view.findings.filter((f) => f.level === 'stop');
+  return { ...page, ...made, findings: inOrder([...stops, ...findings]), later: findings };
 }
+
+/** The set that the main job makes of a jig file. */
+export async function madeSet(template: PageTemplate, text: string): Promise<Made> {
+  const page = samplePage(template, text, []);
+  return make({
+    jig: page.jig,
+    layout: page.layout,
+    source: page.source,
+    digest: page.digest.slice(0, 12),
+    version: page.version,
+    template,
+    rotary: page.asked,
+    solid: false,
+    anyway: false,
+    onStage: () => undefined,
+  });
+}
+
+export const pageOf = (set: Made): string => String(set.files.find((f) => f.name === 'bench.html')?.data);

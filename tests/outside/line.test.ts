@@ -14,7 +14,13 @@ import { readDxf } from '../helpers/read-dxf.ts';
  * library) and the dry run.
  */
 const SOUND = ['snare', 'floor-tom', 'bass', 'rack-tom'];
-const TEMPLATE = { style: '', styleHash: 'sha256-x', script: '', scriptHash: 'sha256-y' };
+const TEMPLATE = {
+  style: '',
+  styleHash: 'sha256-x',
+  script: '',
+  scriptHash: 'sha256-y',
+  again: { packed: '', hash: 'sha256-z' },
+};
 
 interface Line {
   readonly jig: Jig;
@@ -41,7 +47,7 @@ async function lineOf(name: string): Promise<Line> {
   const made = await make({
     jig,
     layout: layOut(jig),
-    source: { text, object: parsed.raw, spans: parsed.spans() },
+    source: { text, object: parsed.raw, spans: parsed.spans(), lines: parsed.lines },
     digest: '0123456789ab',
     version: 'test',
     template: TEMPLATE,

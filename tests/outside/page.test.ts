@@ -1,7 +1,5 @@
 import { createHash } from 'node:crypto';
-import { beforeAll, describe, expect, test } from 'vitest';
-import { buildPage } from '../../bin/build-page.mjs';
-import type { PageTemplate } from '../../src/page/data.ts';
+import { describe, expect, test } from 'vitest';
 import { fillPage } from '../../src/page/fill.ts';
 import { ranges } from '../../src/page/html.ts';
 import { dataText } from '../../src/page/policy.ts';
@@ -10,12 +8,8 @@ import { supplies } from '../../src/page/shopping.ts';
 import { viewOf } from '../../src/page/view.ts';
 import { workSteps } from '../../src/page/work/order.ts';
 import { clip, esc } from '../../src/picture/svg.ts';
+import { template } from '../browser/open.ts';
 import { SAMPLE, samplePage, samplePageWithProgram } from '../browser/sample.ts';
-
-let template: PageTemplate;
-beforeAll(async () => {
-  template = await buildPage();
-});
 
 describe('the page as text', () => {
   test('its security policy names exactly the hashes of what it carries (CSP Level 3: sha256 of the element text)', () => {
@@ -152,7 +146,7 @@ describe('the order of work', () => {
 
 describe('the shopping list', () => {
   test('counts a rod and a washer a lug, a screw a hole (8 lugs a side, two holes each; strainer and butt two each)', () => {
-    const list = supplies(viewOf(samplePage(template)), [], null);
+    const list = supplies(viewOf(samplePage(template)), { wrap: 0, collar: 0 }, null);
     const count = (start: string): unknown => list.find((s) => s.what.startsWith(start))?.count;
     expect(count('Tension rods, top')).toBe(8);
     expect(count('Tension rods, bottom')).toBe(8);

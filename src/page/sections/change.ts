@@ -4,8 +4,7 @@ import { fieldsOf } from '../fields.ts';
 import { section } from '../html.ts';
 
 /** Fields for the numbers a builder plays with. The page's script brings them to life; without it they stay hidden. */
-export function changeSection(source: SourcePage | null): string {
-  if (!source) return '';
+export function changeSection(source: SourcePage): string {
   const fields = fieldsOf(source.object, (path) => source.spans[path] !== undefined);
   if (fields.length === 0) return '';
   const inputs = fields
@@ -18,6 +17,6 @@ export function changeSection(source: SourcePage | null): string {
     'change',
     'Change and see',
     `<p>Change a number and everything on this page follows. Lengths as in the jig file: 36 mm, 1-1/2 in. Nothing on disk changes until you save the file and make the set again.</p><div class="fields">${inputs}</div><p id="change-state" class="fine" aria-live="polite">As in the jig file.</p><p><button type="button" id="save-jig" disabled>Save the changed jig file</button> <button type="button" id="undo-jig" disabled>Back to the file</button></p>`,
-    'screen live-only',
+    'screen able-only',
   );
 }

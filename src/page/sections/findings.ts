@@ -14,27 +14,63 @@ const WORD: Readonly<Record<Level, string>> = { stop: 'STOP', care: 'CARE', note
 /** Pictures of findings on one page; a file with hundreds of faults shows the first ones. */
 const MOST_PICTURES = 24;
 
-/** The line at the very top: may the builder drill or not. */
-export function verdict(findings: readonly Finding[]): string {
-  const stops = findings.filter((f) => f.level === 'stop');
+/** None are from before an edit. */
+const NONE: ReadonlySet<Finding> = new Set();
+
+/** The line at the very top: may the builder drill or not. `old` are findings from before an edit. */
+export function verdict(findings: readonly Finding[], old = NONE): string {
+  const stops = together(findings).filter((same) => same[0]!.level === 'stop');
   const cares = findings.filter((f) => f.level === 'care');
+  const waiting =
+    old.size > 0
+      ? ` ${plural(old.size, 'finding')} of program, template and collar ${old.size === 1 ? 'is' : 'are'} from before your change.`
+      : '';
   if (stops.length > 0) {
-    const items = stops.slice(0, 6).map((f) => `<a href="#${anchor(f, findings)}">${esc(f.text)}</a>`);
+    const items = stops
+      .slice(0, 6)
+      .map(([f]) => `<a href="#${anchor(f!, findings)}">${esc(sentence(brief(f!.text)))}</a>`);
     const more = stops.length > 6 ? [`and ${plural(stops.length - 6, 'more', 'more')} below`] : [];
-    return `<div id="verdict" class="verdict stop" role="alert"><p><strong>STOP: do not drill or cut.</strong> ${plural(stops.length, 'thing')} must change first.</p>${list([...items, ...more])}</div>`;
+    return `<div id="verdict" class="verdict stop" role="alert"><p><strong>STOP: do not drill or cut.</strong> ${plural(stops.length, 'thing')} must change first.${waiting}</p>${list([...items, ...more])}</div>`;
   }
   const care = cares.length > 0 ? ` Read the ${plural(cares.length, 'point')} marked CARE before you start.` : '';
-  return `<div id="verdict" class="verdict clear" role="status"><p><strong>Nothing here says stop.</strong>${care} What could not be checked is listed under NOTE.</p></div>`;
+  const unknown = findings.filter((f) => NOT_CHECKED.test(f.id)).length;
+  const rest = unknown > 0 ? ` ${plural(unknown, 'check')} could not be made: see the notes for what they need.` : '';
+  return `<div id="verdict" class="verdict clear" role="status"><p><strong>Nothing here says stop.</strong>${care}${rest}${waiting}</p></div>`;
+}
+
+const NOT_CHECKED = /not-checked/;
+
+/** The first sentence of a finding; a second clause after a colon may go too, when enough stands before it. */
+function brief(text: string): string {
+  const first = text.split(/(?<=[^.]{12})\. /)[0]!.replace(/\.$/, '');
+  const head = first.split(': ')[0]!;
+  return clip(head.length > 24 ? head : first, 140);
 }
 
 const anchor = (f: Finding, all: readonly Finding[]): string => `finding-${all.indexOf(f) + 1}`;
 
-export function findingsSection(view: View): string {
+/** Stops and cares with their pictures; notes after them, folded away on a screen and open on paper. */
+export function findingsSection(view: View, old = NONE): string {
   const { findings } = view;
   if (findings.length === 0) return section('matters', 'What matters first', '<p>No findings.</p>');
   const shown = new Set<string>();
-  const items = together(findings).map((same) => one(same, view, shown));
-  return section('matters', 'What matters first', `<ol class="findings">${items.join('')}</ol>`);
+  const groups = together(findings);
+  const items = groups.filter((g) => g[0]!.level !== 'note').map((same) => one(same, view, shown, old));
+  const notes = groups.filter((g) => g[0]!.level === 'note');
+  const unknown = notes.filter((g) => NOT_CHECKED.test(g[0]!.id));
+  const told = notes.filter((g) => !unknown.includes(g));
+  const fold = (what: string, some: typeof notes): string =>
+    some.length === 0
+      ? ''
+      : `<details class="notes"><summary>${what}</summary><ul>${some.map((g) => note(g, view, old)).join('')}</ul></details>`;
+  return section(
+    'matters',
+    'What matters first',
+    `${items.length > 0 ? `<ol class="findings">${items.join('')}</ol>` : '<p>Nothing says stop or care.</p>'}${fold(
+      `Not checked, for want of a number: ${unknown.length}`,
+      unknown,
+    )}${fold(`Notes: what was found and assumed, ${told.length}`, told)}`,
+  );
 }
 
 /** Findings that say the same of several places stand together: one sentence, all places. Order is kept. */
@@ -51,19 +87,35 @@ function together(findings: readonly Finding[]): readonly (readonly Finding[])[]
   );
 }
 
-function one(same: readonly Finding[], view: View, shown: Set<string>): string {
-  const f = same[0]!;
-  const places = [...new Set(same.map((s) => s.at))];
+/** What several findings of one sentence share: the places to jump to, where they are, and how old they are. */
+function heads(same: readonly Finding[], view: View, old: ReadonlySet<Finding>) {
   const lines = [...new Set(same.flatMap((s) => (s.line === undefined ? [] : [s.line])))];
-  const fine = [
-    f.source && f.level !== 'note' ? `Limit from: ${esc(f.source)}.` : '',
-    lines.length > 0 ? `${lines.length === 1 ? 'Line' : 'Lines'} ${lines.join(', ')}.` : '',
-  ].filter((t) => t !== '');
-  const anchors = same.map((s) => `<span id="${anchor(s, view.findings)}"></span>`).join('');
-  const pictures = f.level === 'note' ? '' : same.map((s) => pictureOf(s, view, shown)).join('');
-  return `<li class="finding ${f.level}"><p class="level">${anchors}${WORD[f.level]}</p><div><p class="where">${esc(clip(places.join(', '), 120))}</p><p class="said">${esc(sentence(f.text))}</p>${
+  return {
+    anchors: same.map((s) => `<span id="${anchor(s, view.findings)}"></span>`).join(''),
+    where: esc(clip([...new Set(same.map((s) => s.at))].join(', '), 120)),
+    line: lines.length > 0 ? `${lines.length === 1 ? 'Line' : 'Lines'} ${lines.join(', ')}.` : '',
+    before: same.some((s) => old.has(s))
+      ? '<p class="before"><b>From before your change</b>; worked out anew when you pause.</p>'
+      : '',
+  };
+}
+
+function one(same: readonly Finding[], view: View, shown: Set<string>, old: ReadonlySet<Finding>): string {
+  const f = same[0]!;
+  const { anchors, where, line, before } = heads(same, view, old);
+  const fine = [f.source ? `Limit from: ${esc(f.source)}.` : '', line].filter((t) => t !== '');
+  const pictures = same.map((s) => pictureOf(s, view, shown)).join('');
+  return `<li class="finding ${f.level}"><p class="level">${anchors}${WORD[f.level]}</p><div>${before}<p class="where">${where}</p><p class="said">${esc(sentence(f.text))}</p>${
     f.try === '' ? '' : `<p class="try"><b>Try:</b> ${esc(f.try)}</p>`
   }${fine.length === 0 ? '' : `<p class="fine">${fine.join(' ')}</p>`}${pictures}</div></li>`;
+}
+
+function note(same: readonly Finding[], view: View, old: ReadonlySet<Finding>): string {
+  const f = same[0]!;
+  const { anchors, where, line, before } = heads(same, view, old);
+  return `<li class="finding note">${anchors}${before}<p class="where">${where}${line === '' ? '' : ` · ${line}`}</p><p class="said">${esc(sentence(f.text))}</p>${
+    f.try === '' ? '' : `<p class="try"><b>Try:</b> ${esc(f.try)}</p>`
+  }</li>`;
 }
 
 const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

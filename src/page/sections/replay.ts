@@ -2,20 +2,30 @@ import type { Layout } from '../../model/layout.ts';
 import { el, label, line, picture } from '../../picture/svg.ts';
 import { unrolledPicture } from '../../picture/unrolled.ts';
 import { type Mm, toRad } from '../../units/scalar.ts';
+import type { RotaryPage } from '../data.ts';
 import { section } from '../html.ts';
 import type { View } from '../view.ts';
 
 /** The replay's still pictures and controls; the page's script moves them. + X points away from the datum edge. */
-export function replaySection(view: View, datum: 'top' | 'bottom', backing: Mm): string {
+export function replaySection(view: View, rotary: RotaryPage | null): string {
+  if (!rotary) return '';
+  const backing = view.jig.rotary.backing;
+  const speeds = [1, 5, 20, 100].map((s) => `<option value="${s}"${s === 20 ? ' selected' : ''}>${s}×</option>`);
   return section(
     'replay',
     'Dry run, replayed',
-    `<p>What the program does, as the dry run understood it. The shell from the + X end with the bit on top, the wall under the bit cut open, and the skin with the place of the bit.</p>
-<div class="controls"><button type="button" id="replay-play" aria-pressed="false">Play</button> <label>Speed <select id="replay-speed"><option value="1">1×</option><option value="5">5×</option><option value="20" selected>20×</option><option value="100">100×</option></select></label> <button type="button" id="replay-next">Next finding</button></div>
+    `${
+      rotary.withheld
+        ? '<p class="before"><b>Withheld program.</b> Something says stop, so there is no program in this set. This shows what it would do, and why not to.</p>'
+        : ''
+    }<p>What the program does, as the dry run understood it: the shell turning under the bit, the wall there cut open, and the place of the bit on the skin.</p>
+<div class="controls"><button type="button" id="replay-play" aria-pressed="false">Play</button> <label>Speed <select id="replay-speed">${speeds.join('')}</select></label> <button type="button" id="replay-before" hidden>Finding before</button> <button type="button" id="replay-next" hidden>Next finding</button></div>
+<p id="replay-said" class="said" aria-live="polite"></p>
 <label class="slide">Time <input type="range" id="replay-time" min="0" max="1000" value="0" step="1"></label><div id="replay-marks" aria-hidden="true"></div>
 <p><output id="replay-now"></output></p><pre id="replay-lines" tabindex="0" aria-label="Program lines around the one now running"></pre>
-<div class="replay"><figure>${endView(view.layout, datum)}<figcaption>Seen from the + X end: the bit stands still, the shell turns</figcaption></figure><div><figure>${cutView(view, backing)}<figcaption>The wall under the bit, cut open: what is gone so far at this place</figcaption></figure><figure>${unrolledPicture(view).replace('class="picture unrolled"', 'class="picture replay-sheet"')}<figcaption>On the skin: filled where a bit has been through</figcaption></figure></div></div>`,
-    'screen live-only',
+<figure hidden><canvas id="replay-solid" tabindex="0" role="img" aria-label="The shell in the machine, turning under the bit. Arrow keys walk round it."></canvas><figcaption>In the machine, + X to the right: dark where a bit has begun, open where one is through. Drag to walk round it</figcaption></figure>
+<div class="replay"><figure>${endView(view.layout, rotary.datum)}<figcaption>Seen from the + X end: the bit stands still, the shell turns</figcaption></figure><div><figure>${cutView(view, backing)}<figcaption>The wall under the bit, cut open: what is gone so far at this place</figcaption></figure><figure>${unrolledPicture(view).replace('class="picture unrolled"', 'class="picture replay-sheet"')}<figcaption>On the skin: filled where a bit has been through</figcaption></figure></div></div>`,
+    'screen able-only',
   );
 }
 

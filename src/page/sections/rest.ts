@@ -5,8 +5,8 @@ import { named } from '../number.ts';
 import { supplies } from '../shopping.ts';
 import type { View } from '../view.ts';
 
-export function shoppingSection(view: View, data: Pick<PageData, 'files' | 'collar'>): string {
-  const rows = supplies(view, data.files, data.collar).map((s, i) => ({
+export function shoppingSection(view: View, data: Pick<PageData, 'sheets' | 'collar'>): string {
+  const rows = supplies(view, data.sheets, data.collar).map((s, i) => ({
     cells: [tick(`buy-${i}`, esc(s.what)), esc(String(s.count)), esc(s.why)],
   }));
   return section(
@@ -44,9 +44,7 @@ export function filesSection(
 ): string {
   const made = data.files.map((f) => `<code>${esc(f.name)}</code> ${esc(f.what)}`);
   const not = data.notMade.map((f) => `${esc(f.what)}: ${esc(f.why)}`);
-  const text = data.source
-    ? `<details><summary>The jig file</summary><pre tabindex="0"><bdi>${esc(data.source.text)}</bdi></pre></details>`
-    : '';
+  const text = `<details><summary>The jig file</summary><pre tabindex="0"><bdi>${esc(data.source.text)}</bdi></pre></details>`;
   return section(
     'files',
     'In this set',

@@ -6,18 +6,17 @@ import type { PageData } from '../data.ts';
 import { figure, section, table } from '../html.ts';
 import { setupView, sharesOf, wayOf } from '../machine-views.ts';
 import { spell } from '../number.ts';
-import type { ReplayMove } from '../replay-move.ts';
+import { replayOf } from '../replay.ts';
+import type { View } from '../view.ts';
 
-/** The setup sheet: one page on paper. `moves` are the program's, empty when it is withheld. */
-export function rotarySection(
-  data: Pick<PageData, 'rotary' | 'dryRun' | 'jig' | 'layout'>,
-  moves: readonly ReplayMove[],
-): string {
-  if (!data.rotary) return '';
-  const { rotary, dryRun, jig, layout } = data;
+/** The setup sheet: one page on paper. Of a withheld program it shows no pictures to work from. */
+export function rotarySection({ jig, layout }: View, data: Pick<PageData, 'rotary' | 'dryRun'>): string {
+  const { rotary, dryRun } = data;
+  if (!rotary) return '';
+  const moves = rotary.withheld ? [] : replayOf(rotary.program, jig.rotary.machine);
   const tools = rotary.tools.map((t) => ({ cells: [`T${t.id}`, esc(t.what), esc(t.for)] }));
   const ran = dryRun
-    ? `<p>Dry run: ${spell(dryRun.seconds)}, ${dryRun.holes.length} holes found.</p>`
+    ? `<p>Dry run: ${spell(dryRun.seconds)}, ${dryRun.holes} holes found.</p>`
     : '<p>The program was not run dry.</p>';
   const pictures =
     moves.length === 0
@@ -30,7 +29,7 @@ export function rotarySection(
     'rotary',
     'Setup sheet, rotary axis',
     `<ol>${rotary.setup.map((s) => `<li>${esc(s)}</li>`).join('')}</ol>${table('Tools', [{ head: 'No.' }, { head: 'Bit' }, { head: 'For' }], tools)}${ran}${
-      rotary.program === null ? '<p><b>The program is withheld</b> until nothing says stop.</p>' : ''
+      rotary.withheld ? '<p><b>The program is withheld</b> until nothing says stop.</p>' : ''
     }${pictures}`,
     'sheet',
   );

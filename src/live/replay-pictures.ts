@@ -1,57 +1,34 @@
-import { type Deg, type Mm, toRad } from '../../units/scalar.ts';
-import { KIND, type ReplayMove } from '../replay-move.ts';
-import type { LiveReplay } from './data.ts';
+import { KIND } from '../page/replay-move.ts';
+import { type Mm, toRad } from '../units/scalar.ts';
+import { type Course, facing, heightOf, type Pose } from './course.ts';
 
 /** Cuts nearer together than this belong to one hole, mm over the skin. */
-const SAME_PLACE = 9;
-/** Nearer than this to a planned hole the bit is at it, mm over the skin. */
-const AT_HOLE = 3;
+const SAME_PLACE: Mm = 9;
 
-/** Where everything stands at one moment. */
-export interface Pose {
-  readonly move: ReplayMove;
-  readonly x: Mm;
-  readonly y: Mm;
-  readonly z: Mm;
-  readonly a: Deg;
-}
-
-/** When each planned hole is first through: a cut near its place that ends below the wall. */
-export function openings(replay: LiveReplay): readonly { readonly at: number; readonly marks: readonly Element[] }[] {
-  const through = replay.moves.filter((m) => m[6] === KIND.feed && m[3] <= -replay.wall);
-  return replay.holes.map((hole) => {
-    const first = through.find((m) => {
-      const around = ((((replay.signOfA * m[4] - hole.angle) % 360) + 540) % 360) - 180;
-      const across = around * ((Math.PI * replay.radius) / 180) - facing(replay) * m[2];
-      return Math.hypot(across, heightOf(replay, m[1]) - hole.height) < AT_HOLE + hole.radius;
-    });
+/** Each hole's marks on the skin and in the ring, in the order of `course.holes`. */
+export const marksOf = (course: Course): readonly (readonly Element[])[] =>
+  course.holes.map((hole) => {
     const id = CSS.escape(hole.id);
-    const marks = [...document.querySelectorAll(`.replay-sheet [data-hole="${id}"], [data-bore="${id}"]`)];
-    return { at: first ? first[5] : Number.POSITIVE_INFINITY, marks };
+    return [...document.querySelectorAll(`.replay-sheet [data-hole="${id}"], [data-bore="${id}"]`)];
   });
-}
-
-/** +1 when + X leads to the top edge: shell angles then count anticlockwise seen from there, and + Y lies clockwise. */
-export const facing = (replay: LiveReplay): 1 | -1 => (replay.datum === 'bottom' ? 1 : -1);
-
-const heightOf = (replay: LiveReplay, x: Mm): Mm => (replay.datum === 'bottom' ? x : replay.depth - x);
 
 /** A cross on the unrolled skin that follows the bit. */
-export function addCursor(replay: LiveReplay): (pose: Pose) => void {
+export function addCursor(course: Course): (pose: Pose) => void {
   const sheet = document.querySelector('.replay-sheet');
   if (!sheet) return () => {};
+  sheet.querySelector('.aim')?.remove();
   const cross = document.createElementNS('http://www.w3.org/2000/svg', 'path');
   cross.setAttribute('class', 'aim');
   cross.setAttribute('d', 'M-14 0H14M0 -14V14M-9 0a9 9 0 1 0 18 0a9 9 0 1 0 -18 0');
   sheet.append(cross);
-  const girth = 2 * Math.PI * replay.radius;
+  const girth = 2 * Math.PI * course.radius;
   return (pose) => {
-    const angle = replay.signOfA * pose.a;
-    const turned = ((((angle - replay.from) % 360) + 360) % 360) + replay.from;
-    const u = (turned / 360) * girth - facing(replay) * pose.y;
+    const angle = course.signOfA * pose.a;
+    const turned = ((((angle - course.from) % 360) + 360) % 360) + course.from;
+    const u = (turned / 360) * girth - facing(course) * pose.y;
     cross.setAttribute(
       'transform',
-      `translate(${u.toFixed(2)} ${(replay.depth - heightOf(replay, pose.x)).toFixed(2)})`,
+      `translate(${u.toFixed(2)} ${(course.depth - heightOf(course, pose.x)).toFixed(2)})`,
     );
   };
 }
@@ -60,17 +37,17 @@ export function addCursor(replay: LiveReplay): (pose: Pose) => void {
  * The wall under the bit: for each tool how deep and how wide it has gone at this place so far. Sideways the bit may move
  * in X and Y (a bore); what it sweeps along X is what the cut shows.
  */
-export function cutOpen(replay: LiveReplay): (pose: Pose, time: number) => void {
+export function cutOpen(course: Course): (pose: Pose, time: number) => void {
   const gone = document.getElementById('replay-gone');
   const tip = document.querySelector('#replay-tip path');
   if (!gone || !tip) return () => {};
-  const bitOf = (tool: number) => replay.tools.find((t) => t.id === tool);
+  const bitOf = (tool: number) => course.tools.find((t) => t.id === tool);
   const radiusAt = (tool: number, depth: Mm): Mm => {
     const bit = bitOf(tool);
     const full = (bit?.diameter ?? 6) / 2;
     return bit?.cone === undefined ? full : Math.min(full, depth * Math.tan(toRad(bit.cone / 2)));
   };
-  const perDegree = (Math.PI * replay.radius) / 180;
+  const perDegree = (Math.PI * course.radius) / 180;
   return (pose, time) => {
     const swept = new Map<number, { from: Mm; to: Mm; depth: Mm }>();
     const take = (tool: number, x: Mm, z: Mm): void => {
@@ -79,7 +56,7 @@ export function cutOpen(replay: LiveReplay): (pose: Pose, time: number) => void 
       const s = swept.get(tool) ?? { from: x - r, to: x + r, depth: 0 };
       swept.set(tool, { from: Math.min(s.from, x - r), to: Math.max(s.to, x + r), depth: Math.max(s.depth, -z) });
     };
-    for (const m of replay.moves) {
+    for (const m of course.moves) {
       if (m[5] > time) break;
       const turned = (((m[4] - pose.a + 540) % 360) - 180) * perDegree;
       if (m[6] === KIND.feed && Math.hypot(m[1] - pose.x, turned - m[2] + pose.y) < SAME_PLACE)

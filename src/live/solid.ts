@@ -13,8 +13,9 @@ import {
   Vector3,
   WebGLRenderer,
 } from 'three';
-import type { SolidScene } from '../../picture/solid.ts';
+import type { SolidScene } from '../picture/solid.ts';
 import { build, forget, rad, stand } from './solid-bodies.ts';
+import { startReplaySolid } from './solid-replay.ts';
 import { type Eye, steer } from './steer.ts';
 
 /** The turning view, as the page holds it. */
@@ -23,7 +24,7 @@ export interface SolidView {
   readonly light: (hole: string | undefined, fitting: string | undefined) => void;
 }
 
-export interface SolidOptions {
+interface SolidOptions {
   readonly canvas: HTMLCanvasElement;
   readonly pick: (hole: string) => void;
 }
@@ -32,7 +33,7 @@ export interface SolidOptions {
  * Builds the view: Y up along the shell's axis, the strainer line towards + Z, angles growing anticlockwise from above.
  * Throws when the browser gives no WebGL.
  */
-export function startSolid({ canvas, pick }: SolidOptions): SolidView {
+function startSolid({ canvas, pick }: SolidOptions): SolidView {
   const renderer = new WebGLRenderer({ canvas, antialias: true, alpha: true });
   renderer.setPixelRatio(Math.min(2, devicePixelRatio));
   const world = new Scene();
@@ -131,5 +132,11 @@ function nearestHole(s: SolidScene, p: Vector3): string | undefined {
   return best;
 }
 
-// The page finds the view here once the inflated script has run.
-(globalThis as { benchSolid?: typeof startSolid }).benchSolid = startSolid;
+/** What the packed 3D script leaves behind. */
+export interface SolidParts {
+  readonly turning: typeof startSolid;
+  readonly replay: typeof startReplaySolid;
+}
+
+// The page finds the views here once the inflated script has run.
+(globalThis as { benchSolid?: SolidParts }).benchSolid = { turning: startSolid, replay: startReplaySolid };

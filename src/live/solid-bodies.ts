@@ -15,7 +15,10 @@ import {
   RingGeometry,
   Vector2,
 } from 'three';
-import type { SolidScene } from '../../picture/solid.ts';
+import type { SolidScene } from '../picture/solid.ts';
+
+type ShellShape = Pick<SolidScene, 'radius' | 'inside' | 'depth'>;
+type ShellHole = Pick<SolidScene['holes'][number], 'angle' | 'height' | 'radius'>;
 
 export const rad = (deg: number): number => (deg * Math.PI) / 180;
 
@@ -25,40 +28,11 @@ export function stand(o: Object3D, angle: number, height: number, out: number): 
   o.rotation.y = rad(angle);
 }
 
-/** The drum as bodies: walls with holes cut through by a mask, rims, bores, castings, hoops, rods, the strainer line. */
+/** The drum as bodies: the shell with its bores, castings, hoops, rods. */
 export function build(s: SolidScene): Group {
   const drum = new Group();
   const metal = (): MeshLambertMaterial => new MeshLambertMaterial({ color: 0x93a3b1 });
-  const mask = holeMask(s);
-  for (const [radius, side, color] of [
-    [s.radius, 'out', 0xd8b37c],
-    [s.inside, 'in', 0xc49c62],
-  ] as const) {
-    const skin = new Mesh(
-      wall(radius, s.depth, side),
-      new MeshLambertMaterial({ color, alphaMap: mask, alphaTest: 0.5 }),
-    );
-    skin.userData['skin'] = side === 'out';
-    drum.add(skin);
-  }
-  const rim = new MeshLambertMaterial({ color: 0xb98d4a, side: DoubleSide });
-  for (const y of [0, s.depth]) {
-    const edge = new Mesh(new RingGeometry(s.inside, s.radius, 128), rim);
-    edge.rotation.x = Math.PI / 2;
-    edge.position.y = y;
-    drum.add(edge);
-  }
-  for (const h of s.holes) {
-    const bore = new Mesh(
-      new CylinderGeometry(h.radius, h.radius, s.radius - s.inside, 20, 1, true),
-      new MeshLambertMaterial({ color: 0x8a6838, side: BackSide }),
-    );
-    const hub = new Group();
-    bore.rotation.x = Math.PI / 2;
-    hub.add(bore);
-    stand(hub, h.angle, h.height, (s.radius + s.inside) / 2);
-    drum.add(hub);
-  }
+  drum.add(shellOf(s, s.holes, 4096), ...s.holes.map((h) => boreOf(s, h)));
   for (const b of s.bodies) {
     const [width, height] = [b.left + b.right, b.top - b.bottom];
     const shape = b.round
@@ -96,10 +70,48 @@ export function build(s: SolidScene): Group {
     rod.position.set(r.at * Math.sin(rad(r.angle)), (r.from + r.to) / 2, r.at * Math.cos(rad(r.angle)));
     drum.add(rod);
   }
+  return drum;
+}
+
+/** Walls with holes cut through by a mask, rims, the strainer line. */
+export function shellOf(s: ShellShape, holes: readonly ShellHole[], sharpness: number): Group {
+  const drum = new Group();
+  const mask = holeMask(s, holes, sharpness);
+  for (const [radius, side, color] of [
+    [s.radius, 'out', 0xd8b37c],
+    [s.inside, 'in', 0xc49c62],
+  ] as const) {
+    const skin = new Mesh(
+      wall(radius, s.depth, side),
+      new MeshLambertMaterial({ color, alphaMap: mask, alphaTest: 0.5 }),
+    );
+    skin.userData['skin'] = side === 'out';
+    drum.add(skin);
+  }
+  const rim = new MeshLambertMaterial({ color: 0xb98d4a, side: DoubleSide });
+  for (const y of [0, s.depth]) {
+    const edge = new Mesh(new RingGeometry(s.inside, s.radius, 128), rim);
+    edge.rotation.x = Math.PI / 2;
+    edge.position.y = y;
+    drum.add(edge);
+  }
   const line = new Mesh(new BoxGeometry(0.8, s.depth, 0.6), new MeshLambertMaterial({ color: new Color(0x12548f) }));
   stand(line, 0, s.depth / 2, s.radius);
   drum.add(line);
   return drum;
+}
+
+/** The wall of one hole. */
+export function boreOf(s: ShellShape, h: ShellHole): Group {
+  const bore = new Mesh(
+    new CylinderGeometry(h.radius, h.radius, s.radius - s.inside, 20, 1, true),
+    new MeshLambertMaterial({ color: 0x8a6838, side: BackSide }),
+  );
+  const hub = new Group();
+  bore.rotation.x = Math.PI / 2;
+  hub.add(bore);
+  stand(hub, h.angle, h.height, (s.radius + s.inside) / 2);
+  return hub;
 }
 
 /** An open wall with u along the angle and v along the height, seen from outside or inside. */
@@ -130,10 +142,12 @@ function wall(radius: number, depth: number, side: 'out' | 'in'): BufferGeometry
   return g;
 }
 
-/** White where there is wood, black where a hole is: real see-through holes without cutting a body. */
-function holeMask(s: SolidScene): CanvasTexture {
+/**
+ * White where there is wood, black where a hole is: real see-through holes without cutting a body. `width` in pixels is one
+ * turn.
+ */
+function holeMask(s: ShellShape, holes: readonly ShellHole[], width: number): CanvasTexture {
   const girth = 2 * Math.PI * s.radius;
-  const width = 4096;
   const scale = width / girth;
   const canvas = document.createElement('canvas');
   canvas.width = width;
@@ -142,7 +156,7 @@ function holeMask(s: SolidScene): CanvasTexture {
   ink.fillStyle = '#fff';
   ink.fillRect(0, 0, width, canvas.height);
   ink.fillStyle = '#000';
-  for (const h of s.holes) {
+  for (const h of holes) {
     for (const turn of [-1, 0, 1]) {
       ink.beginPath();
       ink.arc((h.angle / 360 + turn) * width, canvas.height - h.height * scale, h.radius * scale, 0, 2 * Math.PI);
