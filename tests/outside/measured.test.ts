@@ -1,7 +1,5 @@
 import { levenbergMarquardt } from 'ml-levenberg-marquardt';
-import { inverse, Matrix } from 'ml-matrix';
 import { describe, expect, test } from 'vitest';
-import { type Equation, normalEquations } from '../../src/geometry/least-squares.ts';
 import { seeded } from '../../src/geometry/random.ts';
 import { fitRigid } from '../../src/geometry/rigid.ts';
 import { adjust, READING_ERRORS } from '../../src/measured/adjust.ts';
@@ -60,44 +58,6 @@ function small(change: (raw: Record<string, Raw>) => void = () => undefined) {
   change(raw as unknown as Record<string, Raw>);
   return planned(raw);
 }
-
-describe('normal equations by the skyline, against a general library', () => {
-  const r = seeded(5);
-  const unknowns = 12;
-  const equations: Equation[] = Array.from({ length: 40 }, (_, k) => {
-    const first = Math.floor(r.uniform() * (unknowns - 3));
-    const at = k < unknowns ? [k] : [first, first + 1, first + 3];
-    return { at, by: at.map(() => r.normal()), residual: r.normal(), weight: 0.5 + r.uniform() };
-  });
-  const a = Matrix.zeros(equations.length, unknowns);
-  for (const [k, e] of equations.entries()) for (const [i, u] of e.at.entries()) a.set(k, u, a.get(k, u) + e.by[i]!);
-  const w = Matrix.diag(equations.map((e) => e.weight));
-  const n = a.transpose().mmul(w).mmul(a);
-  const b = a
-    .transpose()
-    .mmul(w)
-    .mmul(Matrix.columnVector(equations.map((e) => e.residual)));
-  const normal = normalEquations(unknowns, equations)!;
-
-  test('the correction', () => {
-    const x = inverse(n).mmul(b).to1DArray();
-    for (let i = 0; i < unknowns; i++) expect(normal.correction[i]).toBeCloseTo(x[i]!, 9);
-  });
-
-  test('the covariance, column by column', () => {
-    const inv = inverse(n);
-    for (let j = 0; j < unknowns; j++) {
-      const e = new Float64Array(unknowns);
-      e[j] = 1;
-      const column = normal.solve(e);
-      for (let i = 0; i < unknowns; i++) expect(column[i]).toBeCloseTo(inv.get(i, j), 9);
-    }
-  });
-
-  test('an unknown that no equation holds has no answer', () => {
-    expect(normalEquations(2, [{ at: [0], by: [1], residual: 1, weight: 1 }])).toBeUndefined();
-  });
-});
 
 test('hole positions agree with a general nonlinear least-squares library on the same noisy readings', () => {
   const { jig, layout } = small();
