@@ -11,6 +11,7 @@ import { checkHoles } from './holes.ts';
 import { checkHoops } from './hoops.ts';
 import { checkJoints } from './joints.ts';
 import { limitsOf } from './limits.ts';
+import { checkOverhang } from './overhang.ts';
 import { checkRims } from './rims.ts';
 import { checkRodLine } from './rod-line.ts';
 import { checkRods } from './rods.ts';
@@ -20,16 +21,19 @@ import { checkSnare } from './snare.ts';
 import { checkState } from './state.ts';
 import { checkStrainer } from './strainer.ts';
 import { checkThreads } from './thread.ts';
+import { checkUsual } from './usual.ts';
 
 /** Every check of "will it go together", in the order a builder reads them. */
 const CHECKS: readonly (readonly [name: string, run: (bench: Bench) => readonly Fact[]])[] = [
   ['shell and head', checkHead],
   ['state of the shell', checkState],
+  ['usual sizes', checkUsual],
   ['rods', checkRods],
   ['threads', checkThreads],
   ['rod line and ears', checkRodLine],
   ['hoops', checkHoops],
   ['feet', checkFeet],
+  ['levers and leg rods', checkOverhang],
   ['rims', checkRims],
   ['snare beds', checkBeds],
   ['holes', checkHoles],

@@ -40,7 +40,6 @@ export function checkHead(bench: Bench): Fact[] {
     return [...found, notChecked(bench, 'shell', 'shell against its head', ['shell.nominal'], 'shell')];
   const { fit, limit, under } = headFit(outside, nominal);
   if (fit === 'good') return found;
-  const misread = misreading(outside, nominal);
   const finding = FINDING[fit];
   found.push(
     raise(bench, {
@@ -54,7 +53,7 @@ export function checkHead(bench: Bench): Fact[] {
         inches: nominal / MM_PER_INCH,
         under,
         girth: shell.girth,
-        ...(misread === undefined ? {} : { misread }),
+        ...misreading(outside, nominal),
       },
       keys,
     }),
@@ -85,11 +84,12 @@ const SLIPS: readonly (readonly [name: string, girth: Mm])[] = [
   ['one centimetre', 10],
   ['one inch', MM_PER_INCH],
 ];
-/** How far (mm of diameter) the corrected size may lie from the usual one. */
-const SLIP_SPREAD: Mm = 1.6;
 
-function misreading(outside: Mm, nominal: Mm): string | undefined {
-  const off = outside - (nominal - USUAL);
-  const slip = SLIPS.find(([, girth]) => Math.abs(Math.abs(off) - girth / Math.PI) < SLIP_SPREAD);
-  return slip && `girth read ${slip[0]} ${off > 0 ? 'too long' : 'too short'}`;
+/** The slip of the tape after which this shell takes its head as shells usually do, and the girth then meant. */
+function misreading(outside: Mm, nominal: Mm): { misread: string; meant: Mm } | undefined {
+  const long = nominal - outside < USUAL;
+  const [best] = SLIPS.map(([name, girth]) => ({ name, size: outside + ((long ? -1 : 1) * girth) / Math.PI }))
+    .filter(({ size }) => headFit(size, nominal).fit === 'good')
+    .sort((a, b) => Math.abs(nominal - USUAL - a.size) - Math.abs(nominal - USUAL - b.size));
+  return best && { misread: `${best.name} too ${long ? 'long' : 'short'}`, meant: Math.PI * best.size };
 }

@@ -5,10 +5,13 @@ import { type Bench, notChecked, raise, SIDES, type Side, sidesServed } from './
 /** Thinner, and thicker, than wooden shells are made (common practice, no source): a wall out here is a slip of unit. */
 const THINNEST: Mm = 1.5;
 const thickest = (radius: Mm): Mm => Math.min(0.3 * radius, Math.max(25, 0.15 * radius));
-/** A vent wider than this (mm), and a snare bed narrower or deeper than these, are unusual (common practice, no source). */
+/** Vents (mm) narrower and wider than these, and snare beds narrower or deeper, are unusual (common practice, no source). */
+const NARROW_VENT: Mm = 3;
 const WIDE_VENT: Mm = 30;
 const NARROW_BED: Mm = 25;
 const DEEP_BED: Mm = 6;
+/** Legs sit in the lower part of a shell: a share of its depth (common practice, no source). */
+const HIGH_LEG = 0.65;
 
 /** The shell as it stands: plausible, round, square, edges cut or not, skin on or not; and what is unusual about the rest. */
 export function checkState(bench: Bench): Fact[] {
@@ -134,7 +137,7 @@ function contradictions(bench: Bench): Fact[] {
 
 /** Possible, but nothing a builder does every day. */
 function unusual(bench: Bench): Fact[] {
-  const { beds, rows, fittings } = bench.jig;
+  const { beds, rows, fittings, shell } = bench.jig;
   const found: Fact[] = [];
   const care = (id: string, at: string, measured: number, limit: number, unit: string, key: string) =>
     found.push(raise(bench, { level: 'care', id, at, measured, limit, unit, keys: [key] }));
@@ -143,6 +146,19 @@ function unusual(bench: Bench): Fact[] {
   fittings.forEach((f, i) => {
     if (f.role === 'vent' && f.holes.drill > WIDE_VENT)
       care('vent-wide', f.name, f.holes.drill, WIDE_VENT, 'mm', `fittings.${i}`);
+    if (f.role === 'vent' && f.holes.points.length > 0 && f.holes.drill < NARROW_VENT)
+      care('vent-narrow', f.name, f.holes.drill, NARROW_VENT, 'mm', `fittings.${i}`);
+  });
+  for (const side of SIDES) {
+    const ring = shell.rings[side];
+    if (ring && ring.thickness > ring.width)
+      care('ring-thicker-than-wide', 'shell', ring.thickness, ring.width, 'mm', `shell.rings.${side}`);
+  }
+  bench.groups.forEach(({ fitting, placed, key }) => {
+    const [first] = placed;
+    const high = HIGH_LEG * shell.depth;
+    if (fitting?.role === 'leg' && first && first.height > high)
+      care('leg-high', first.id, first.height, high, 'mm', `${key}.edge`);
   });
   const lugsOf = (side: Side) =>
     rows.filter((r) => sidesServed(bench.jig, r).includes(side)).reduce((sum, r) => sum + r.count, 0);

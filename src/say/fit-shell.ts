@@ -1,8 +1,13 @@
 import type { Fact, Saying } from '../model/finding.ts';
+import { MM_PER_INCH } from '../units/scalar.ts';
 import { has, mm, PRACTICE, size } from './fit-words.ts';
-import { limit, measured, num, word } from './saying.ts';
+import { limit, measured, num, trimmed, word } from './saying.ts';
 
-const guess = (f: Fact): string => (has(f, 'misread') ? ` (this looks like a ${word(f, 'misread')})` : '');
+/** A slip of the tape that would explain the size, said plainly. */
+const guess = (f: Fact): string =>
+  has(f, 'misread')
+    ? `. It looks like a girth read ${word(f, 'misread')}: ${mm(f, 'girth')} for ${mm(f, 'meant')}`
+    : '';
 
 /** The shell, its head and its state. */
 export const shellSayings: Record<string, Saying> = {
@@ -56,6 +61,32 @@ export const shellSayings: Record<string, Saying> = {
   'bed-deep': {
     text: (f) => `A snare bed ${measured(f)} deep is unusual; ${limit(f)} and less is common.`,
     try: () => 'Check the unit of beds.depth.',
+    source: PRACTICE,
+  },
+  'size-unusual': {
+    text: (f) =>
+      `${word(f, 'key')} is ${measured(f, 2)}; ${num(f, 'low', 1)} to ${num(f, 'high', 1)}${f.unit === '' ? '' : ` ${f.unit}`} is usual.`,
+    try: (f) =>
+      has(f, 'meant')
+        ? `Check ${word(f, 'key')}: ${mm(f, 'meant', 1)} was perhaps meant (${word(f, 'slip')}).`
+        : `Measure ${word(f, 'key')} again; if it is right, let it stand.`,
+    source: PRACTICE,
+  },
+  'ring-thicker-than-wide': {
+    text: (f) =>
+      `A reinforcement ring ${measured(f)} thick and ${limit(f)} wide: rings are wider, along the shell, than they are thick.`,
+    try: (f) => `Swap its width and thickness if they were mixed up: width ${measured(f)}, thickness ${limit(f)}.`,
+    source: PRACTICE,
+  },
+  'leg-high': {
+    text: (f) => `${f.at} sits ${measured(f)} above the bottom edge; legs usually sit below ${limit(f)}.`,
+    try: () => 'Check the edge its distance was measured from: legs are usually measured from the bottom edge.',
+    source: PRACTICE,
+  },
+  'vent-narrow': {
+    text: (f) => `A vent of ${measured(f, 2)} lets hardly any air through (${limit(f)} and more is common).`,
+    try: (f) =>
+      `Drill ${limit(f)} or more, or check the unit of its drill: the same number in inches is ${trimmed((f.measured ?? 0) * MM_PER_INCH, 1)} mm, in centimetres ${trimmed((f.measured ?? 0) * 10, 1)} mm.`,
     source: PRACTICE,
   },
   'vent-wide': {
