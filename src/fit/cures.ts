@@ -40,6 +40,7 @@ const CURES: Readonly<Record<string, (c: Case) => readonly Cure[]>> = {
   'rod-binds': hoopCures,
   'ears-mismatch': earCures,
   'hoop-on-lug': (c) => moveIn(c, sideOf(c), num(c, 'over')),
+  'hoop-on-lever': (c) => moveIn(c, sideOf(c), num(c, 'over')),
   'hoop-without-lugs': (c) => [
     { set: { 'lugs.ends': 'both' }, say: 'call the lugs double-ended', cost: 1 },
     ...c.jig.rows.flatMap((_, i) => flipEdge(thingAt(c.jig, `lugs.rows.${i}`))),
@@ -49,6 +50,11 @@ const CURES: Readonly<Record<string, (c: Case) => readonly Cure[]>> = {
   'foot-in-bed': (c) => moveIn(c, 'bottom', num(c, 'over')),
   'hole-in-bed': (c) => moveIn(c, 'bottom', num(c, 'over')),
   'feet-overlap': overlapCures,
+  'lever-over-lug': overhangCures,
+  'lever-over-fitting': overhangCures,
+  'leg-rod-over-lug': overhangCures,
+  'leg-rod-over-fitting': overhangCures,
+  'leg-rod-on-rod': (c) => betweenLugs(c, placedAt(c, c.fact.at)),
   'hole-under-foot': overlapCures,
   'holes-overlap': (c) =>
     word(c, 'same') === 'yes' ? patternCures(c, 'spacing', num(c, 'need') + 3) : overlapCures(c),
@@ -163,6 +169,13 @@ function overlapCures(c: Case): Cure[] {
     ...around.flatMap((way) => [...shiftRound(c, other, way), ...shiftRound(c, one, -way)]),
     ...upright.flatMap((way) => [...shiftUp(c, other, way), ...shiftUp(c, one, -way)]),
   ];
+}
+
+/** The other way round than two feet: what hangs over moves off what lies under it. */
+function overhangCures(c: Case): readonly Cure[] {
+  const it = placedAt(c, c.fact.at);
+  const away = [...shiftRound(c, it, num(c, 'around')), ...shiftUp(c, it, num(c, 'upright'))];
+  return [...betweenLugs(c, it), ...away, ...halfPitch(c)];
 }
 
 /** All lugs, or one row of them, turned half a pitch: a lug on the strainer line, or none. */

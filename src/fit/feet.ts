@@ -1,17 +1,15 @@
 import type { Fact } from '../model/finding.ts';
-import type { Foot } from '../model/jig.ts';
 import type { Placed } from '../model/layout.ts';
-import { type Mm, shorterTurn, toDeg, toRad, wrapDeg } from '../units/scalar.ts';
+import { type Mm, shorterTurn, toDeg, toRad } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { type Bench, notChecked, outlineOf, type Print, raise } from './bench.ts';
 import { boxGap, clearBy, gapBetween, overlaps } from './contact.ts';
 import { type Gathered, gather } from './gather.ts';
 import { eachPair, ground } from './neighbours.ts';
-import { footOutline, fromPoints, moved, type Outline } from './outline.ts';
+import type { Outline } from './outline.ts';
 
 /**
- * Feet against each other on the unrolled shell, with wrap-around, as true outlines. A badge on its vent is normal. What
- * sweeps over the shell (a strainer's open lever, the rod of a leg down past its hoop) must clear the lugs too.
+ * Feet against each other on the unrolled shell, with wrap-around, as true outlines. A badge on its vent is normal.
  */
 export function checkFeet(bench: Bench): Fact[] {
   const found: Gathered[] = [];
@@ -20,7 +18,7 @@ export function checkFeet(bench: Bench): Fact[] {
     if (a.placed && b.placed && !isBadgeOnVent(a.placed, b.placed, bench.layout.radius))
       found.push(...meet(bench, a, b, shift));
   });
-  return [...gather(found), ...gather(sweeping(bench, feet)), ...footless(bench)];
+  return [...gather(found), ...footless(bench)];
 }
 
 /** A badge held by its vent's grommet shares its middle; one beside the vent hides it. */
@@ -64,7 +62,7 @@ function meet(bench: Bench, a: Print, b: Print, shift: Mm): Gathered[] {
 }
 
 /** How far the second foot must go round the shell, or along it, to be clear of the first. */
-function waysOut(bench: Bench, fact: Fact, one: Outline, other: Outline): Fact {
+export function waysOut(bench: Bench, fact: Fact, one: Outline, other: Outline): Fact {
   const around = clearBy(other, one, 'x');
   const upright = clearBy(other, one, 'y');
   return {
@@ -72,63 +70,6 @@ function waysOut(bench: Bench, fact: Fact, one: Outline, other: Outline): Fact {
     measured: Math.min(Math.abs(around), Math.abs(upright)),
     facts: { ...fact.facts, around, aroundDeg: toDeg(around / bench.layout.radius), upright },
   };
-}
-
-/** Open levers and leg rods against the feet of lugs, which stand proud of the shell. */
-function sweeping(bench: Bench, feet: readonly Print[]) {
-  const found: Gathered[] = [];
-  for (const group of bench.groups) {
-    const fitting = group.fitting;
-    if (!fitting?.lever && !fitting?.rod) continue;
-    for (const placed of group.placed) {
-      const parts: { outline: Outline; part: string; id: string }[] = [];
-      if (fitting.lever)
-        parts.push({ outline: onShell(bench, placed, fitting.lever), part: 'open lever', id: 'lever-over-lug' });
-      if (fitting.rod)
-        parts.push({ outline: rodStrip(bench, placed, fitting.rod), part: 'rod', id: 'leg-rod-over-lug' });
-      for (const foot of feet) {
-        if (foot.placed?.role !== 'lug') continue;
-        for (const { outline, part, id } of parts) {
-          const hit = [-bench.girth, 0, bench.girth].some((shift) =>
-            overlaps(outline, outlineOf(foot, shift) as Outline),
-          );
-          if (!hit) continue;
-          found.push({
-            key: `${id} ${group.key} ${foot.placed.key}`,
-            over: 0,
-            fact: raise(bench, {
-              // How far lever and rod stand off the shell is not known: they may pass over a low lug.
-              level: 'care',
-              id,
-              at: placed.id,
-              unit: '',
-              facts: { part, other: foot.id, what: group.title },
-              keys: [`${group.key}.lever`, `${group.key}.rod`, group.key],
-            }),
-          });
-        }
-      }
-    }
-  }
-  return found;
-}
-
-const onShell = (bench: Bench, placed: Placed, foot: Foot): Outline =>
-  moved(footOutline(foot, bench.layout.radius), bench.layout.radius * toRad(wrapDeg(placed.angle)), placed.height);
-
-/** A leg's rod runs along the shell's axis from its foot past the bottom edge. */
-function rodStrip(bench: Bench, placed: Placed, rod: { diameter: Mm; across: Mm }): Outline {
-  const x =
-    bench.layout.radius *
-    (toRad(wrapDeg(placed.angle)) + Math.asin(Math.max(-1, Math.min(1, rod.across / bench.layout.radius))));
-  const half = rod.diameter / 2;
-  const top = placed.height + (placed.foot?.up ?? 0);
-  return fromPoints([
-    { x: x - half, y: 0 },
-    { x: x + half, y: 0 },
-    { x: x + half, y: top },
-    { x: x - half, y: top },
-  ]);
 }
 
 /** Feet that are not given, and what stands out from the shell and is not given either. */

@@ -1,7 +1,7 @@
 import type { Fact } from '../model/finding.ts';
 import { type Mm, shorterTurn, toDeg, toRad } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
-import { type Bench, notChecked, raise, sidesServed } from './bench.ts';
+import { type Bench, notChecked, raise, type Side, sidesServed } from './bench.ts';
 
 /** What passes the bottom hoop: straps through its gates, legs beside its ears. */
 export const checkGates = (bench: Bench): Fact[] => [...strapsAtGates(bench), ...legsAtEars(bench)];
@@ -48,6 +48,13 @@ function strapsAtGates(bench: Bench): Fact[] {
 /** Half the width of a hoop's ear with its rod head (common practice, no source), mm. */
 const HALF_EAR: Mm = 10;
 
+/** Whether a part with this gap over the shell runs outside that hoop's tension rods, where both are measured. */
+export function passesOutside({ jig, layout }: Bench, side: Side, clear: Mm | undefined): boolean {
+  const circle = jig.hoops[side]?.earCircle;
+  if (clear === undefined || circle === undefined) return false;
+  return layout.radius + clear >= (circle + (jig.rods?.thread?.diameter ?? 0)) / 2;
+}
+
 /** A leg's rod passes the bottom hoop: beside an ear, not over it. Ears stand over the lugs of that hoop. */
 function legsAtEars(bench: Bench): Fact[] {
   const { jig, layout } = bench;
@@ -63,13 +70,16 @@ function legsAtEars(bench: Bench): Fact[] {
       const line = p.angle + toDeg(rod.across / layout.radius);
       const off = layout.radius * toRad(Math.min(...lugs.map((a) => Math.abs(shorterTurn(a, line)))));
       if (off >= need - tolerance.noise) return [];
+      const touch = (rod.diameter + (jig.rods?.thread?.diameter ?? 0)) / 2;
+      const blocked = off < touch - tolerance.noise && !passesOutside(bench, 'bottom', rod.clear);
       return [
         raise(bench, {
-          level: 'care',
-          id: 'leg-rod-near-ear',
+          level: blocked ? 'stop' : 'care',
+          id: blocked ? 'leg-rod-on-rod' : 'leg-rod-near-ear',
           at: p.id,
           measured: off,
-          limit: need,
+          limit: blocked ? touch : need,
+          facts: { over: (blocked ? touch : need) - off, one: p.id },
           keys: [`${group.key}.at`, group.key],
         }),
       ];

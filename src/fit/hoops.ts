@@ -2,6 +2,7 @@ import type { Fact } from '../model/finding.ts';
 import { type Mm, shorterTurn } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { type Bench, fromEdge, hoopOf, notChecked, raise, SIDES, type Side, sidesServed } from './bench.ts';
+import { passesOutside } from './gates.ts';
 import { rodWays } from './rod-ways.ts';
 
 /**
@@ -118,10 +119,12 @@ function skirtOnFittings(bench: Bench, side: Side): Fact[] {
             (180 / Math.PI) * (Math.max(0, g.width / 2 - wide) / bench.layout.radius) + tolerance.noise,
         );
         if (end >= reach - tolerance.noise || gated) return [];
+        // A foot may be thin enough to lie under the hoop; an open lever stands in its way unless it runs outside it.
+        const lands = part === 'open lever' && !passesOutside(bench, side, fitting.lever?.clear);
         return [
           raise(bench, {
-            level: 'care',
-            id: 'hoop-near-fitting',
+            level: lands ? 'stop' : 'care',
+            id: lands ? 'hoop-on-lever' : 'hoop-near-fitting',
             at: p.id,
             measured: end,
             limit: reach,

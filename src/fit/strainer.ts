@@ -144,7 +144,8 @@ function onBed(bench: Bench, e: End): Fact[] {
   if (!beds) return [];
   const off = (line: Deg): Mm =>
     bench.layout.radius * toRad(Math.min(...BED_ANGLES.map((a) => Math.abs(shorterTurn(a, line)))));
-  const miss = Math.min(off(e.line), off(e.strap));
+  // The strap pulls at the bed, wherever its screws are.
+  const miss = off(e.strap);
   const limit = FLAT_SHARE * beds.width;
   if (miss <= limit + tolerance.noise) return [];
   return [

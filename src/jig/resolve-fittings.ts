@@ -3,7 +3,7 @@ import type { Deg, Mm } from '../units/scalar.ts';
 import { wrapDeg } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { type KeyPath, show } from './issue.ts';
-import { OFFSET, type Reader, SMALL } from './reader.ts';
+import { GAP, OFFSET, type Reader, SMALL } from './reader.ts';
 import { resolveFoot } from './resolve-foot.ts';
 import { resolvePattern } from './resolve-pattern.ts';
 import { distanceBounds, heightOf } from './resolve-shell.ts';
@@ -23,6 +23,8 @@ export function resolveFittings(raw: readonly RawFitting[], rows: readonly LugRo
     const distance = r.length(f.distance, [...path, 'distance'], distanceBounds(f.edge));
     const sense = { rimUp: f.edge !== 'bottom', turned: false };
     const snareLine = r.optional(f['snare-line'], [...path, 'snare-line'], OFFSET);
+    const clear = (key: string, raw: unknown): { clear?: Mm } =>
+      raw === undefined ? {} : { clear: r.length(raw, [...path, key, 'clear'], GAP) };
     const drop = r.optional(f.drop, [...path, 'drop'], { sign: 'zero', max: 300 });
     return {
       name: names[i] as string,
@@ -33,7 +35,9 @@ export function resolveFittings(raw: readonly RawFitting[], rows: readonly LugRo
       height: heightOf(f.edge, distance, depth),
       holes: f.holes ? resolvePattern(f.holes, [...path, 'holes'], false, r) : NO_HOLES,
       ...(f.foot === undefined ? {} : { foot: resolveFoot(f.foot, [...path, 'foot'], sense, r) }),
-      ...(f.lever === undefined ? {} : { lever: resolveFoot(f.lever, [...path, 'lever'], sense, r) }),
+      ...(f.lever === undefined
+        ? {}
+        : { lever: { ...resolveFoot(f.lever, [...path, 'lever'], sense, r), ...clear('lever', f.lever.clear) } }),
       ...(snareLine === undefined ? {} : { snareLine }),
       ...(drop === undefined ? {} : { drop }),
       ...(f.rod === undefined
@@ -42,6 +46,7 @@ export function resolveFittings(raw: readonly RawFitting[], rows: readonly LugRo
             rod: {
               diameter: r.length(f.rod.diameter, [...path, 'rod', 'diameter'], SMALL),
               across: r.optional(f.rod.across, [...path, 'rod', 'across'], OFFSET) ?? 0,
+              ...clear('rod', f.rod.clear),
             },
           }),
     };

@@ -28,6 +28,7 @@ export function resolveFoot(raw: RawFoot, path: KeyPath, sense: FootSense, r: Re
       'measure the corner again',
     );
   const gasket = r.optional(raw.gasket, at('gasket'), GAP);
+  const stands = r.optional(raw.stands, at('stands'), GAP);
   if (gasket === undefined) r.assume(`${pathText(path)}.gasket`, '0 mm', 'no gasket given');
   return {
     ...box,
@@ -36,6 +37,7 @@ export function resolveFoot(raw: RawFoot, path: KeyPath, sense: FootSense, r: Re
     ...(raw.outline === undefined ? {} : { outline: outlinePoints(raw.outline, path, sense, r) }),
     gasket: gasket ?? 0,
     ...(raw.face === undefined ? {} : { face: raw.face }),
+    ...(stands === undefined ? {} : { stands }),
   };
 }
 

@@ -40,6 +40,7 @@ export const footSchema = z
     outline: z.array(point).min(3).max(200).meta({ description: 'true outline, from the origin, in order' }).optional(),
     gasket: length('thickness of the gasket between foot and shell').optional(),
     face: choice('the foot is flat, or curved to the shell', ['flat', 'curved']).optional(),
+    stands: length('how far the casting stands out from the shell').optional(),
   })
   .meta({ description: "outline of the casting's foot on the shell" });
 
@@ -111,11 +112,15 @@ export const fittingSchema = z.strictObject({
   foot: footSchema.optional(),
   'snare-line': length("strap's line across from the pattern's origin").optional(),
   drop: length('how far the strainer drops when off').optional(),
-  lever: footSchema.meta({ description: 'outline the lever sweeps when open' }).optional(),
+  lever: footSchema
+    .extend({ clear: length('gap between the shell and the open lever, where it may pass over a lug').optional() })
+    .meta({ description: 'outline the lever sweeps when open' })
+    .optional(),
   rod: z
     .strictObject({
       diameter: length("diameter of the leg's or spur's rod"),
       across: length("the rod's line across from the pattern's origin").optional(),
+      clear: length('gap between the shell and the rod, where it may pass over a lug').optional(),
     })
     .meta({ description: 'rod of a leg or spur' })
     .optional(),

@@ -91,6 +91,8 @@ export interface Foot {
   readonly gasket: Mm;
   /** `flat` rocks on the round shell, `curved` follows it. */
   readonly face?: 'flat' | 'curved';
+  /** How far the casting stands out from the shell. */
+  readonly stands?: Mm;
 }
 
 /** What a caliper reaches on a lug. */
@@ -135,10 +137,10 @@ export interface Fitting {
   readonly snareLine?: Mm;
   /** How far the strainer drops when off. */
   readonly drop?: Mm;
-  /** Foot outline swept by the lever when open. */
-  readonly lever?: Foot;
-  /** A leg or spur rod: its diameter and its line's offset across from the pattern's origin. */
-  readonly rod?: { readonly diameter: Mm; readonly across: Mm };
+  /** Outline swept by the lever when open; `clear`: the gap it leaves over the shell. */
+  readonly lever?: Foot & { readonly clear?: Mm };
+  /** A leg or spur rod: its diameter, its line's offset across from the pattern's origin, its gap over the shell. */
+  readonly rod?: { readonly diameter: Mm; readonly across: Mm; readonly clear?: Mm };
 }
 
 export interface Rods {

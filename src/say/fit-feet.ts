@@ -1,4 +1,4 @@
-import type { Saying } from '../model/finding.ts';
+import type { Fact, Saying } from '../model/finding.ts';
 import { atLeast, GEOMETRY, mm, others, PRACTICE, size, value } from './fit-words.ts';
 import { limit, measured, trimmed, word } from './saying.ts';
 
@@ -18,20 +18,22 @@ export const footSayings: Record<string, Saying> = {
     try: (f) => `Move ${word(f, 'other')} a millimetre away if you can.`,
     source: PRACTICE,
   },
-  'lever-over-lug': {
-    text: (f) => `The open lever of the ${word(f, 'what')} sweeps over ${word(f, 'other')}${others(f)}.`,
-    try: (f) => `Move the ${word(f, 'what')} or turn the lugs half a pitch.`,
-    source: GEOMETRY,
-  },
-  'leg-rod-over-lug': {
-    text: (f) => `The rod of ${f.at} runs over ${word(f, 'other')}${others(f)}.`,
-    try: () => 'Put the leg between two lugs: at: { between: [i, j] }.',
+  'lever-over-lug': { text: overhangText, try: leverCure, source: GEOMETRY },
+  'lever-over-fitting': { text: overhangText, try: leverCure, source: GEOMETRY },
+  'leg-rod-over-lug': { text: overhangText, try: legCure, source: GEOMETRY },
+  'leg-rod-over-fitting': { text: overhangText, try: legCure, source: GEOMETRY },
+  'leg-rod-on-rod': {
+    text: (f) =>
+      `The rod of ${f.at} runs over the tension rods: ${measured(f)} beside the line of one, they need ${limit(f)}.`,
+    try: (f) =>
+      `Move the leg ${atLeast(value(f, 'over'))} to either side, best between two lugs: at: { between: [i, j] }; if its rod runs outside the tension rods, say so with rod: { clear } and the hoop's ear-circle.`,
     source: GEOMETRY,
   },
   'leg-rod-near-ear': {
     text: (f) =>
       `The rod of ${f.at} passes the bottom hoop ${measured(f)} from an ear; ear and rod head take ${limit(f)}.`,
-    try: () => 'Put the leg between two lugs: at: { between: [i, j] }.',
+    try: (f) =>
+      `Move the leg ${atLeast(value(f, 'over'))} away from that ear, best between two lugs: at: { between: [i, j] }.`,
     source: PRACTICE,
   },
   'foot-over-rim': {
@@ -66,3 +68,19 @@ export const footSayings: Record<string, Saying> = {
     source: GEOMETRY,
   },
 };
+
+/** How far round the shell, and which way. */
+const aside = (f: Fact): string =>
+  `${atLeast(Math.abs(value(f, 'around')))} (${trimmed(Math.abs(value(f, 'aroundDeg')), 1)} deg) to the ${value(f, 'around') > 0 ? 'right' : 'left'}`;
+
+function overhangText(f: Fact): string {
+  return `The ${word(f, 'part')} of ${f.at} lies over ${word(f, 'other')} by ${measured(f)}${others(f)}: both stand out from the shell.`;
+}
+
+function leverCure(f: Fact): string {
+  return `Move ${f.at} by ${aside(f)} or by ${atLeast(Math.abs(value(f, 'upright')))} ${value(f, 'upright') > 0 ? 'up' : 'down'}, or turn the lugs half a pitch; if the lever passes over, say so with lever: { clear } and foot: { stands }.`;
+}
+
+function legCure(f: Fact): string {
+  return `Move ${f.at} by ${aside(f)}, best between two lugs: at: { between: [i, j] }; if its rod passes over, say so with rod: { clear } and foot: { stands }.`;
+}

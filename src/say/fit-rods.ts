@@ -150,6 +150,13 @@ export const hoopSayings: Record<string, Saying> = {
       `Look at hoop and lug together, or set these lugs ${atLeast(value(f, 'over'))} further from the ${word(f, 'side')} edge.`,
     source: `derived; 1 mm of room: ${PRACTICE}`,
   },
+  'hoop-on-lever': {
+    text: (f) =>
+      `The ${word(f, 'part')} of the ${word(f, 'what')} ends ${measured(f)} from the ${word(f, 'side')} edge, and the hoop comes down to ${limit(f)}: the one hits the other.`,
+    try: (f) =>
+      `Move the ${word(f, 'what')} ${atLeast(value(f, 'over'))} away from that edge, or use a hoop whose skirt reaches ${atLeast(value(f, 'over'))} less far down; if a gate passes it, say so in hoops.${word(f, 'side')}.gates; if the lever runs outside the hoop, in lever: { clear }.`,
+    source: GEOMETRY,
+  },
   'hoop-near-fitting': {
     text: (f) =>
       `The ${word(f, 'part')} of the ${word(f, 'what')} ends ${measured(f)} from the ${word(f, 'side')} edge, and the hoop comes down to ${limit(f)}.`,

@@ -137,20 +137,45 @@ describe('what stands out from the shell', () => {
   });
   // A foot 20 wide reaches 10.006 mm round the shell, a rod of 10 half of that: 15 mm clear it, and so an ear of 20.
   test.each([
-    [90, 'care', 'care'],
-    [90 + 14.9 / perDeg, 'care', 'care'],
+    [90, 'stop', 'silent'],
+    [90 + 4.9 / perDeg, 'stop', 'silent'],
+    [90 + 5.1 / perDeg, 'stop', 'care'],
+    [90 + 14.9 / perDeg, 'stop', 'care'],
     [90 + 15.1 / perDeg, 'silent', 'silent'],
     [112.5, 'silent', 'silent'],
   ])('a leg at %s deg over a lug at 90', (at, lug, ear) => {
     expect(level(tom({ at }), 'leg-rod-over-lug')).toBe(lug);
     expect(level(tom({ at }), 'leg-rod-near-ear')).toBe(ear);
+    // Within half of its own 10 mm it stands on the line of the tension rods.
+    expect(level(tom({ at }), 'leg-rod-on-rod')).toBe(Math.abs(at - 90) * perDeg < 5 ? 'stop' : 'silent');
+  });
+  test('a rod that is known to run outside lugs and tension rods passes', () => {
+    const high = (clear: number, stands: number, circle: number): Raw => {
+      const raw = tom({ at: 90, rod: { diameter: 10, clear } });
+      (raw['lugs'] as { foot: Raw }).foot['stands'] = stands;
+      return { ...raw, hoops: { bottom: { ear: 4, 'ear-circle': circle } } };
+    };
+    expect(level(high(24, 24, 2 * R + 40), 'leg-rod-over-lug')).toBe('silent');
+    expect(level(high(23.9, 24, 2 * R + 40), 'leg-rod-over-lug')).toBe('stop');
+    // The rods stand on a circle 20 mm off the shell; no thread is given, so the line counts.
+    expect(level(high(20, 24, 2 * R + 40), 'leg-rod-on-rod')).toBe('silent');
+    expect(level(high(19.9, 24, 2 * R + 40), 'leg-rod-on-rod')).toBe('stop');
+  });
+  test('a leg over another casting is told by that name', () => {
+    const raw = tom({ at: 112.5 });
+    const bracket = { role: 'bracket', edge: 'bottom', distance: 60, foot: { width: 30, height: 30 } };
+    const both = (at: number): Raw => ({ ...raw, fittings: [...(raw['fittings'] as Raw[]), { ...bracket, at }] });
+    expect(level(both(112.5), 'leg-rod-over-fitting')).toBe('stop');
+    // Half the rod and half the bracket, which reaches a little further round than across: 5 + 15.02.
+    expect(level(both(112.5 + 20 / perDeg), 'leg-rod-over-fitting')).toBe('stop');
+    expect(level(both(112.5 + 20.1 / perDeg), 'leg-rod-over-fitting')).toBe('silent');
   });
   test('an open lever that sweeps over a lug is told, and one that is not given is asked for', () => {
     const lever = (width: number): Raw =>
       tom({ name: 'strainer', role: 'strainer', at: 112.5, distance: 60, rod: null, lever: { width, height: 60 } });
     const strip = (raw: Raw): Raw => ({ ...raw, fittings: (raw['fittings'] as Raw[]).map(({ rod: _, ...f }) => f) });
     // Lugs stand 22.5 deg, 64.285 mm, to either side.
-    expect(level(strip(lever(130)), 'lever-over-lug')).toBe('care');
+    expect(level(strip(lever(130)), 'lever-over-lug')).toBe('stop');
     expect(level(strip(lever(100)), 'lever-over-lug')).toBe('silent');
     const needs = factsOf(strip(tom({ name: 'strainer', role: 'strainer', at: 112.5 }))).map((f) =>
       String(f.facts?.['needs']),
