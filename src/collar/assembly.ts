@@ -1,5 +1,6 @@
 import type { Jig } from '../model/jig.ts';
 import type { Mm } from '../units/scalar.ts';
+import { clampSupplies } from './clamp-parts.ts';
 import type { Post, Supply } from './plan.ts';
 import type { Built } from './ring-build.ts';
 import { rules } from './rules.ts';
@@ -23,15 +24,12 @@ export function suppliesOf(jig: Jig, built: Built): Supply[] {
     }
     supplies.push({ what: 'index pin: the shank of a bit, or a steel pin', quantity: 2, size: size(bit) });
   }
-  const joints = built.frames.reduce((sum, f) => sum + f.joints.length * (1 + f.rings.length), 0);
-  if (joints > 0) {
+  const pins = built.frames.reduce((sum, f) => sum + f.pins.length * (1 + f.rings.length), 0);
+  if (pins > 0) {
     const band = built.frames[0]?.band ?? 0;
-    supplies.push({
-      what: 'dowel pin through two ring layers',
-      quantity: 2 * joints,
-      size: `${rules.pin} x ${size(band)}`,
-    });
+    supplies.push({ what: 'dowel pin through two ring layers', quantity: pins, size: `${rules.pin} x ${size(band)}` });
   }
+  supplies.push(...merged(built.frames.flatMap(clampSupplies)));
   const sectors = built.frames.filter((f) => f.arc !== undefined).length;
   if (sectors > 0)
     supplies.push({
@@ -39,12 +37,22 @@ export function suppliesOf(jig: Jig, built: Built): Supply[] {
       quantity: 1,
       size: `${Math.ceil((2 * Math.PI * jig.shell.radius) / 100) * 100} mm`,
     });
-  const glued = built.posts.length * 2 * 2 + joints;
+  const glued = built.posts.length * 2 * 2 + pins / 2;
   if (built.parts.length > 0)
     supplies.push({ what: 'wood glue', quantity: 1, size: `${Math.ceil(glued / 10) * 10} ml` });
   if (built.parts.length > 0)
     supplies.push({ what: 'screw clamp for the backing block', quantity: 2, size: '100 mm opening' });
   return supplies;
+}
+
+/** Alike things on one line. */
+function merged(supplies: readonly Supply[]): Supply[] {
+  const lines = new Map<string, Supply>();
+  for (const s of supplies) {
+    const key = `${s.what} ${s.size}`;
+    lines.set(key, { ...s, quantity: s.quantity + (lines.get(key)?.quantity ?? 0) });
+  }
+  return [...lines.values()];
 }
 
 function countBy(values: readonly number[]): [number, number][] {
@@ -58,10 +66,15 @@ export function stepsOf(jig: Jig, built: Built, sectors: readonly SectorPlan[]):
   const frame = built.frames[0];
   if (frame === undefined) return [];
   const steps: string[] = [];
-  const segmented = frame.joints.length > 0;
-  if (segmented) {
+  const glued = built.frames.find((f) => f.layers > 1);
+  if (glued !== undefined) {
+    const over =
+      glued.joints.length > 0
+        ? 'with its joints between those of layer a'
+        : 'with its face grain across that of layer a';
+    const pins = glued.pins.length > 0 ? ', tap the dowel pins in' : '';
     steps.push(
-      'Lay each ring out on a flat board, layer a below, layer b on it with its joints between those of layer a; glue the faces, tap the dowel pins in, and weight it flat until dry.',
+      `Lay each ring out on a flat board, layer a below, layer b on it ${over}; glue the faces${pins}, and weight it flat until dry.`,
     );
   }
   steps.push(
@@ -77,11 +90,17 @@ export function stepsOf(jig: Jig, built: Built, sectors: readonly SectorPlan[]):
         : 'Press the bushings in, their inner ends flush with the inner plate';
     steps.push(`${how}: a beam's cut tapers, so let a bit through both plates line them up.`);
   }
+  if (built.frames.some((f) => f.clamp !== undefined && f.holds.length > 0)) {
+    steps.push(
+      'Glue a nut into the hexagon of each clamping ear and its outer plate over it; push the ears into the notches of the last ring from inside until their backs meet the bottom, glue, then put the shoes in before them, loose. Rub the shoes with wax.',
+    );
+  }
   steps.push('Draw the strainer line on the shell, square to the bearing edge.');
+  const held = built.frames.filter((f) => f.holds.length > 0);
   if (built.frames.some((f) => f.arc === undefined))
     steps.push(
       'Slide the collar on until the bearing edge rests on the lip all round, and turn it until its 0 mark meets the line; one collar is on the shell at a time.',
-      'Drive the three wedges evenly until the shell no longer moves in the last ring.',
+      ...(held.length === 0 ? [] : [held.some((f) => f.clamp) ? BOLTS : WEDGES]),
       'Drill one hole, pin it with a bit; drill the one most nearly opposite, pin it; then drill the rest, with the backing block clamped inside, never held by hand.',
     );
   steps.push(...sectors.map(sectorStep));
@@ -94,6 +113,10 @@ export function stepsOf(jig: Jig, built: Built, sectors: readonly SectorPlan[]):
     steps.push(`The inside corners are relieved for a cutter of ${size(2 * frame.stock.relief - 0.2)} or less.`);
   return steps;
 }
+
+const WEDGES = 'Drive the three wedges evenly until the shell no longer moves in the last ring.';
+const BOLTS =
+  'Turn the three clamping bolts in by hand, evenly, until their shoes hold the shell in the middle of the last ring; back each off as far to take the collar off.';
 
 /** How a sector finds its place. */
 function sectorStep(s: SectorPlan): string {

@@ -1,6 +1,7 @@
 import type { CollarSpec, Jig } from '../model/jig.ts';
 import type { SheetProfile } from '../model/sheet.ts';
 import { type Deg, type Mm, toDeg, toRad, wrapDeg } from '../units/scalar.ts';
+import { type Clamp, clampOf, clampReach } from './clamp.ts';
 import { evenly, freePlaces } from './lands.ts';
 import type { Post, RimEdge } from './plan.ts';
 import { largestRadius, smallestRadius } from './posts.ts';
@@ -40,7 +41,11 @@ export interface CollarFrame {
   /** Pieces of each layer: from joint to joint; one piece without ends is a whole ring. */
   readonly pieces: readonly (readonly Piece[])[];
   readonly joints: readonly Deg[];
-  readonly wedges: readonly Deg[];
+  /** Dowel pins that hold the layers over each other. */
+  readonly pins: readonly Deg[];
+  /** Where the last ring holds and centres the shell: by wedges, or by bolts through ears where there is a clamp. */
+  readonly holds: readonly Deg[];
+  readonly clamp?: Clamp;
   /** The stretch a sector covers, from `ref`; a ring has none. */
   readonly arc?: { readonly from: Deg; readonly to: Deg };
   /** Posts of a sector that only take a pin. */
@@ -91,34 +96,65 @@ export function ringFrame(
   edge: RimEdge,
   posts: readonly Post[],
   digest: string | undefined,
+  layout: RingLayout = 'best',
 ): CollarFrame | undefined {
-  const base = frameBase(jig, edge, posts, digest);
+  const clamped = clampOf(jig);
+  const plain = frameBase(jig, edge, posts, digest);
+  const base =
+    clamped === undefined
+      ? plain
+      : { ...plain, outside: Math.max(plain.outside, clampReach(clamped, plain.stock) + plain.stock.web) };
   const spec = jig.collar;
   const keep = spec.material.fit + 2;
   const free = freePlaces(posts, base.ref, base.inside, keep).map(wrapDeg);
-  const split = bestSplit(base.outside, base.lipInside, free, spec);
-  const whole = isWhole(base.outside, spec.sheet, split?.cost);
+  const split = layout === 'whole' ? undefined : bestSplit(base.outside, base.lipInside, free, spec);
+  const whole = layout !== 'pieces' && isWhole(base.outside, spec, layout === 'whole' ? undefined : split?.cost);
   if (!whole && split === undefined) return undefined;
   const { pieces, joints } = whole || split === undefined ? WHOLE : split;
   const left = free.filter((a) => !joints.includes(a));
-  const wedges = evenly(left, 3) ?? [];
-  const layers = joints.length === 0 ? 1 : 2;
+  const holds = evenly(left, 3) ?? [];
+  const layers = joints.length === 0 ? wholeLayers(spec) : 2;
   const band = layers * spec.thickness;
   const { rings, reach } = placeRings(posts, band, jig.shell.depth);
+  const pins = layers === 1 ? [] : joints.length > 0 ? besideJoints(joints, base) : wholePins(left, holds);
   return {
     ...base,
+    pitchRadius: (base.inside + base.outside) / 2,
     rings,
     reach,
     layers,
     band,
     pieces,
     joints,
-    wedges,
+    pins,
+    holds,
+    ...(clamped === undefined ? {} : { clamp: clamped }),
     index: [],
   };
 }
 
-type Base = Omit<CollarFrame, 'rings' | 'reach' | 'layers' | 'band' | 'pieces' | 'joints' | 'wedges' | 'arc' | 'index'>;
+/** Rings whole, rings in jointed pieces, or whichever of the two costs less sheet. */
+export type RingLayout = 'best' | 'whole' | 'pieces';
+
+/** Layers of a ring without joints. Thin sheet bows: two layers, their grain crossed, hold each other flat. */
+const wholeLayers = (spec: CollarSpec): 1 | 2 => spec.layers ?? (spec.thickness < rules.bowing ? 2 : 1);
+
+/** Two pins beside every joint, one in each piece. */
+function besideJoints(joints: readonly Deg[], base: Base): Deg[] {
+  const off = toDeg(rules.place / 4 / ((base.inside + base.outside) / 2));
+  return joints.flatMap((j) => [j - off, j + off]);
+}
+
+/** Three pins for whole rings, away from where the shell is held; as many as there are places. */
+function wholePins(left: readonly Deg[], holds: readonly Deg[]): readonly Deg[] {
+  const rest = left.filter((a) => !holds.includes(a));
+  return evenly(rest, Math.min(3, rest.length)) ?? [];
+}
+
+type Base = Omit<
+  CollarFrame,
+  'rings' | 'reach' | 'layers' | 'band' | 'pieces' | 'joints' | 'pins' | 'holds' | 'clamp' | 'arc' | 'index'
+>;
 
 export function frameBase(jig: Jig, edge: RimEdge, posts: readonly Post[], digest: string | undefined): Base {
   const stock = stockOf(jig.collar);
@@ -156,14 +192,15 @@ interface Split {
 const WHOLE: Omit<Split, 'cost'> = { pieces: [[{ whole: true }]], joints: [] };
 
 /** Whole rings where the sheet takes them, unless each would waste most of a sheet that pieces would not. */
-function isWhole(outside: Mm, sheet: SheetProfile, splitCost = Number.POSITIVE_INFINITY): boolean {
+function isWhole(outside: Mm, spec: CollarSpec, splitCost = Number.POSITIVE_INFINITY): boolean {
+  const { sheet } = spec;
   const box = pieceBox(outside, 0, 360);
   if (!fitsSheet(box, sheet)) return false;
   const side = box.width + sheet.spacing;
   const each =
     Math.floor((sheet.width - 2 * sheet.margin) / side) * Math.floor((sheet.height - 2 * sheet.margin) / side);
   // A tenth of a sheet with a ring on it still takes small parts.
-  return (0.9 * sheet.width * sheet.height) / Math.max(1, each) <= splitCost;
+  return (0.9 * sheet.width * sheet.height * wholeLayers(spec)) / Math.max(1, each) <= splitCost;
 }
 
 /** Joints of the layer below at even places, of the layer above at odd ones, so that no joint lies over another. */
@@ -171,7 +208,7 @@ function bestSplit(outside: Mm, inside: Mm, free: readonly Deg[], spec: CollarSp
   let best: Split | undefined;
   for (let n = 2; n <= 12; n++) {
     const picks = evenly(free, 2 * n)?.sort((a, b) => a - b);
-    // Three places stay for the wedges.
+    // Three places stay for what holds the shell.
     if (picks === undefined || free.length < 2 * n + 3) break;
     const pieces = [0, 1].map((layer) => piecesBetween(picks.filter((_, i) => i % 2 === layer)));
     const boxes = pieces.flat().map((p) => pieceBox(outside, inside, p.whole ? 360 : p.to - p.from));

@@ -2,6 +2,7 @@ import { bounds, signedArea } from '../drawing/paths.ts';
 import type { Part } from '../model/drawing.ts';
 import type { Jig } from '../model/jig.ts';
 import { type Mm, toRad } from '../units/scalar.ts';
+import { clampOf } from './clamp.ts';
 import type { BuildFigures, GuideBore, Post, Serves, Vec3 } from './plan.ts';
 import { guideLength, largestRadius, smallestRadius } from './posts.ts';
 import { rules } from './rules.ts';
@@ -71,7 +72,11 @@ export function figuresOf(jig: Jig, parts: readonly Part[], posts: readonly Post
 export function servesOf(jig: Jig, posts: readonly Post[], band: Mm): Serves {
   const oval = (jig.shell.round ?? 0) / 4;
   const inside = largestRadius(jig) + jig.collar.clearance;
-  const least = Math.max(inside - wedgeSize(jig, band).widest, ...posts.map((p) => p.inner - p.bit)) + oval;
+  const clamp = clampOf(jig);
+  const t = jig.collar.thickness;
+  // A shoe half out of its notch is led no more.
+  const widest = clamp === undefined ? wedgeSize(jig, band).widest : clamp.plates * t - t / 2;
+  const least = Math.max(inside - widest, ...posts.map((p) => p.inner - p.bit)) + oval;
   return {
     girth: [2 * Math.PI * Math.min(least, smallestRadius(jig)), 2 * Math.PI * (inside - rules.slide - oval)],
     round: 4 * Math.max(0, jig.collar.clearance - rules.slide),

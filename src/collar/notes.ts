@@ -1,11 +1,12 @@
 import type { Fact } from '../model/finding.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
-import { wrapDeg } from '../units/scalar.ts';
+import { type Mm, wrapDeg } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import type { CollarFrame } from './collar-frame.ts';
 import { lineAt } from './level.ts';
 import type { CollarPlan, Post } from './plan.ts';
+import { largestRadius, smallestRadius } from './posts.ts';
 
 /** What a builder must know of a sound collar before using it. */
 export function noteUse(jig: Jig, layout: Layout, frames: readonly CollarFrame[]): Fact[] {
@@ -75,24 +76,30 @@ function touches(c: CollarFrame, bed: number, half: number): boolean {
   return from === 0 || 360 - from < sweep;
 }
 
-/** A clearance wider than a bit keeps the guide too far from the skin: the bit walks before it bites. */
+/**
+ * A gap wider than a bit keeps the guide too far from the skin: the bit walks before it bites. The clearance makes it so,
+ * or a batch whose smallest shell lies that far inside its largest.
+ */
 function noteLoose(jig: Jig, frames: readonly CollarFrame[]): Fact[] {
-  const bits = frames.flatMap((c) => c.posts).flatMap((p) => p.bores.map((b) => b.bit));
-  if (bits.length === 0) return [];
-  const least = Math.min(...bits);
-  const gap = jig.collar.clearance;
-  if (gap <= least + tolerance.noise) return [];
-  return [
-    {
-      level: jig.collar.asked ? 'care' : 'note',
-      id: 'collar-loose',
-      at: 'collar',
-      measured: gap,
-      limit: least,
-      unit: 'mm',
-      ...lineAt(jig, 'collar.clearance', 'collar'),
-    },
-  ];
+  const posts = frames.flatMap((c) => c.posts);
+  const worst = (least: Mm): readonly [gap: Mm, bit: Mm] | undefined =>
+    posts
+      .flatMap((p) => p.bores.map((b) => [p.inner - least, b.bit] as const))
+      .sort((a, b) => b[0] - b[1] - (a[0] - a[1]))
+      .find(([gap, bit]) => gap > bit + tolerance.noise);
+  const level = jig.collar.asked ? 'care' : 'note';
+  const common = { level, id: 'collar-loose', at: 'collar', unit: 'mm' } as const;
+  const alone = worst(largestRadius(jig));
+  if (alone !== undefined) {
+    const [gap, bit] = alone;
+    const facts = { why: 'clearance' };
+    return [{ ...common, measured: gap, limit: bit, facts, ...lineAt(jig, 'collar.clearance', 'collar') }];
+  }
+  const batch = worst(smallestRadius(jig));
+  if (batch === undefined) return [];
+  const [gap, bit] = batch;
+  const girth = 2 * Math.PI * (smallestRadius(jig) + gap - bit);
+  return [{ ...common, measured: gap, limit: bit, facts: { why: 'batch', girth }, ...lineAt(jig, 'batch', 'collar') }];
 }
 
 /** Two edges whose posts mirror each other about the strainer line: one collar turned over could serve both. */

@@ -98,7 +98,7 @@ function sized(id: string, g: { angle: Deg; edge: RimEdge; bores: readonly Bore[
   const width = Math.max(least, ...g.bores.map((b) => 2 * (Math.abs(b.x) + b.diameter / 2 + land)));
   const neck = Math.min(width - 2 * stock.grip, NECK);
   const span = guideSpan(bit, stock.t, spec.bushing);
-  const inner = largestRadius(jig) + Math.max(rules.chipGap * bit, spec.clearance);
+  const inner = largestRadius(jig) + chipGap(jig, bit);
   return {
     id,
     fittings: [...new Set(g.bores.map((b) => b.hole.fitting))],
@@ -111,6 +111,12 @@ function sized(id: string, g: { angle: Deg; edge: RimEdge; bores: readonly Bore[
     width,
     neck: [neck, neck - 2 * stock.ledge],
   };
+}
+
+/** Gap on the largest shell: middling, or less where the smallest of the batch would be further off than a whole bit. */
+function chipGap(jig: Jig, bit: Mm): Mm {
+  const spare = bit - (largestRadius(jig) - smallestRadius(jig));
+  return Math.max(jig.collar.clearance, rules.leastGap * bit, Math.min(rules.chipGap * bit, spare));
 }
 
 /** From the inner plate's near face to the outer plate's far face: three diameters, two plates at least, one bushing at most. */

@@ -2,7 +2,8 @@ import type { Part } from '../model/drawing.ts';
 import type { Fact } from '../model/finding.ts';
 import type { Jig } from '../model/jig.ts';
 import { backingBlock } from './backing.ts';
-import { type CollarFrame, frameBase, ringFrame } from './collar-frame.ts';
+import { clampParts } from './clamp-parts.ts';
+import { type CollarFrame, frameBase, type RingLayout, ringFrame } from './collar-frame.ts';
 import { gravest, lineAt } from './level.ts';
 import type { Placement, Post, RimEdge } from './plan.ts';
 import { postPlates } from './plates.ts';
@@ -21,20 +22,32 @@ export interface Built {
 }
 
 /** Rings with upright guide plates: one collar for each edge that rows are measured from. */
-export function buildRings(jig: Jig, posts: readonly Post[], digest: string | undefined): Built {
-  const built = (['top', 'bottom'] as const).map((edge) => oneCollar(jig, edge, posts, digest));
+export function buildRings(jig: Jig, posts: readonly Post[], digest: string | undefined, layout?: RingLayout): Built {
+  const built = (['top', 'bottom'] as const).map((edge) => oneCollar(jig, edge, posts, digest, layout));
   return joined(built);
 }
 
-function oneCollar(jig: Jig, edge: RimEdge, posts: readonly Post[], digest: string | undefined): Built {
+function oneCollar(
+  jig: Jig,
+  edge: RimEdge,
+  posts: readonly Post[],
+  digest: string | undefined,
+  layout?: RingLayout,
+): Built {
   const here = posts.filter((p) => p.edge === edge);
   if (here.length === 0) return joined([]);
-  const { frame, beyond, facts } = frameInReach(jig, edge, here, (kept) => ringFrame(jig, edge, kept, digest));
+  const { frame, beyond, facts } = frameInReach(jig, edge, here, (kept) => ringFrame(jig, edge, kept, digest, layout));
   if (frame === undefined) {
     const none = beyond.length === here.length && facts.length === here.length;
     return { ...joined([]), beyond, facts: none ? facts : [...facts, tooSmallSheet(jig, edge, here, digest)] };
   }
-  const made = [ringParts(frame), postPlates(frame), wedgeParts(frame, jig), backingBlock(frame, jig)];
+  const made = [
+    ringParts(frame),
+    postPlates(frame),
+    wedgeParts(frame, jig),
+    clampParts(frame, jig),
+    backingBlock(frame, jig),
+  ];
   return {
     frames: [frame],
     parts: made.flatMap((m) => m.parts),

@@ -1,6 +1,7 @@
 import { circle } from '../drawing/paths.ts';
 import type { Circle, Path } from '../model/drawing.ts';
 import { type Deg, type Mm, toDeg } from '../units/scalar.ts';
+import { EAR_NECK } from './clamp.ts';
 import { type CollarFrame, isIn, type Piece } from './collar-frame.ts';
 import { beside, contour, type Notch, onRound } from './outline.ts';
 import type { Post } from './plan.ts';
@@ -27,9 +28,10 @@ export function postNotch(c: CollarFrame, post: Post, angle: Deg): Notch {
   };
 }
 
-export function pocketNotch(c: CollarFrame, angle: Deg): Notch {
-  const half = (c.stock.t + c.stock.fit) / 2;
-  const bottom = c.inside + POCKET;
+/** The notch where the last ring holds the shell: a wedge's pocket, or the seat of a clamping ear and its shoe. */
+export function holdNotch(c: CollarFrame, angle: Deg): Notch {
+  const half = ((c.clamp === undefined ? c.stock.t : EAR_NECK) + c.stock.fit) / 2;
+  const bottom = c.clamp === undefined ? c.inside + POCKET : c.clamp.back + c.stock.t;
   return {
     angle,
     corners: (inside) => [
@@ -86,13 +88,8 @@ export function mortisesOf(c: CollarFrame, post: Post, angle: Deg): Path[] {
   return [slot(corners)];
 }
 
-export function pinAngles(c: CollarFrame): Deg[] {
-  const off = toDeg(rules.place / 4 / c.pitchRadius);
-  return c.joints.flatMap((j) => [j - off, j + off]);
-}
-
 export function pinHoles(c: CollarFrame, piece: Piece, rot: Deg): Circle[] {
-  return pinAngles(c)
+  return c.pins
     .filter((a) => isIn(piece, a))
     .map((a) => circle('CUT-INNER', 'pin hole', beside(a - rot, 0, c.pitchRadius), rules.pin / 2));
 }

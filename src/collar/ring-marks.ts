@@ -7,7 +7,6 @@ import { type Arc, widestFree } from './lands.ts';
 import { beside } from './outline.ts';
 import type { Post } from './plan.ts';
 import { halfAngle } from './posts.ts';
-import { pinAngles } from './ring-cuts.ts';
 
 /** Index mark, post names, and in the widest free stretch the part's name, the build and its digest. */
 export function ringMarks(
@@ -57,7 +56,7 @@ export function ringMarks(
   const some = toDeg((c.stock.t / 2 + 2) / c.pitchRadius);
   const taken = [
     ...posts.map(({ post, rel }) => after(rel, halfAngle(post))),
-    ...[...pinAngles(c), ...c.wedges].filter(here).map((a) => after(a, some)),
+    ...[...c.pins, ...c.holds].filter(here).map((a) => after(a, some)),
   ];
   const free = widestFree(from, to, taken);
   const width = Math.min(110, 2 * c.inside * Math.sin(toRad((free.to - free.from) / 2))) - 4;

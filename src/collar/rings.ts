@@ -5,7 +5,7 @@ import { type CollarFrame, isIn, jointGap, type Piece } from './collar-frame.ts'
 import { lying } from './frame3.ts';
 import { beside, contour, type Notch, notchedEdge, type Step } from './outline.ts';
 import type { Placement, Post } from './plan.ts';
-import { cordHoles, mortisesOf, pinHoles, pocketNotch, postNotch } from './ring-cuts.ts';
+import { cordHoles, holdNotch, mortisesOf, pinHoles, postNotch } from './ring-cuts.ts';
 import { ringMarks } from './ring-marks.ts';
 import { ringsOf } from './stations.ts';
 
@@ -30,7 +30,7 @@ export function ringParts(c: CollarFrame): { parts: Part[]; placements: Placemen
       z: below(s),
       lip: false,
       posts: c.posts.filter((p) => ringsOf(p, c.rings).includes(s)),
-      pockets: i === c.rings.length - 1 ? c.wedges : [],
+      pockets: i === c.rings.length - 1 ? c.holds : [],
     })),
   ];
   const made = plans.flatMap((plan) => layersOf(c, plan));
@@ -60,7 +60,7 @@ function ringPart(c: CollarFrame, plan: RingPlan, piece: Piece, rot: Deg, id: st
     ? []
     : [
         ...posts.map(({ post, rel }) => postNotch(c, post, rel - rot)),
-        ...plan.pockets.filter(here).map((a) => pocketNotch(c, a - rot)),
+        ...plan.pockets.filter(here).map((a) => holdNotch(c, a - rot)),
       ].sort((a, b) => wrapDeg(a.angle - start(piece, rot)) - wrapDeg(b.angle - start(piece, rot)));
   const inside = plan.lip ? c.lipInside : c.inside;
   const edges = piece.whole ? wholeRing(c, inside, notches) : pieceOf(c, piece, inside, notches, rot);

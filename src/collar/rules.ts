@@ -8,6 +8,7 @@ import type { Mm } from '../units/scalar.ts';
 export const rules = Object.freeze({
   /** Free way for chips between guide and shell, of the bit's diameter (half to one). */
   chipGap: 0.75,
+  leastGap: 0.5,
   /** Guide length, of the bit's diameter: under this a bit leans. */
   guide: 3,
   /** Material left round a bore. */
@@ -39,7 +40,17 @@ export const rules = Object.freeze({
   slide: 0.2,
   /** Most that a bushing's bore may be wider than its bit and still count as its size. */
   bushingSlack: 0.25,
+  /** Change of the gap (largest to smallest shell) up to which a driven wedge is short enough to stay in its place. */
+  wedgeRange: 2,
+  /** A whole ring of thinner sheet is glued of two layers, so that it does not bow. */
+  bowing: 4,
 });
+
+/**
+ * The clamping bolt: M6, fully threaded (ISO 4017). Nut: 10 mm across flats, up to 5.2 mm high (ISO 4032, from memory);
+ * hole: ISO 273, medium.
+ */
+export const BOLT = Object.freeze({ name: 'M6', diameter: 6, hole: 6.6, flats: 10, nut: 5.2 });
 
 /** Sizes that follow from the sheet. */
 export interface Stock {
@@ -67,10 +78,15 @@ const SHADE: Mm = 0.1;
 export const widestCutter = (spec: CollarSpec): Mm =>
   2 * ((0.49 * (spec.thickness + spec.material.fit)) / Math.SQRT2 - SHADE);
 
+/** Width of what cuts the collar: the beam, or the cutter; where the profile names a beam and no cutter, one is assumed. */
+export const cutWidth = (spec: CollarSpec): Mm =>
+  spec.cut === 'laser' || isCutterSaid(spec) ? saidWidth(spec) : Math.min(CUTTER, widestCutter(spec));
+
+const saidWidth = (spec: CollarSpec): Mm => spec.sheet.kerf ?? spec.material.kerf;
+export const isCutterSaid = (spec: CollarSpec): boolean => saidWidth(spec) >= LEAST_CUTTER;
+
 export function stockOf(spec: CollarSpec): Stock {
   const t = spec.thickness;
-  const said = spec.sheet.kerf ?? spec.material.kerf;
-  const cutter = said >= LEAST_CUTTER ? said : Math.min(CUTTER, widestCutter(spec));
   return {
     t,
     fit: spec.material.fit,
@@ -78,7 +94,7 @@ export function stockOf(spec: CollarSpec): Stock {
     grip: Math.max(t, 5),
     ledge: Math.max(t / 2, 2.5, 2 * spec.sheet.bridge),
     // A shade more than the cutter's own radius, so that the cutter's path keeps an arc to follow.
-    relief: spec.cut === 'router' ? cutter / 2 + SHADE : 0,
+    relief: spec.cut === 'router' ? cutWidth(spec) / 2 + SHADE : 0,
   };
 }
 

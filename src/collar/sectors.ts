@@ -188,7 +188,8 @@ export function sectorFrame(
     band,
     pieces: [[{ whole: false, from, to }]],
     joints: [],
-    wedges: [],
+    pins: [],
+    holds: [],
     arc: { from, to },
     index: plan.index,
   };

@@ -2,7 +2,7 @@ import type { Fact } from '../model/finding.ts';
 import type { Jig } from '../model/jig.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { careful, gravest, lineAt, unchecked } from './level.ts';
-import { LEAST_CUTTER, rules, widestCutter } from './rules.ts';
+import { cutWidth, LEAST_CUTTER, rules, widestCutter } from './rules.ts';
 
 /** Sheet of a name may be this much thicker than its name before it is another sheet (6 mm ply measures 5.4 to 6.3). */
 const THICKER = 1.1;
@@ -47,7 +47,7 @@ export function checkSpec(jig: Jig): Fact[] {
       measured: kerf,
       limit: LEAST_CUTTER,
       unit: 'mm',
-      facts: { material: collar.material.name, sheet: collar.sheet.name },
+      facts: { material: collar.material.name, sheet: collar.sheet.name, assumed: cutWidth(collar) },
       ...lineAt(jig, 'collar.cut', 'collar'),
     });
   }

@@ -2,10 +2,10 @@ import { polygon } from '../drawing/paths.ts';
 import type { Part } from '../model/drawing.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Mm } from '../units/scalar.ts';
+import { gapRange } from './clamp.ts';
 import type { CollarFrame } from './collar-frame.ts';
 import { radial } from './frame3.ts';
 import type { Placement } from './plan.ts';
-import { largestRadius, smallestRadius } from './posts.ts';
 
 /** Depth of a wedge's pocket in the ring: the wedge stays thick enough to drive. */
 export const POCKET: Mm = 7;
@@ -14,16 +14,9 @@ const SLOPE = 1 / 12;
 /** Left to knock it out by. */
 const HEAD: Mm = 15;
 
-/** Gap a wedge has to fill, from the largest shell at its widest to the smallest at its narrowest. */
-function wedgeRange(jig: Jig): readonly [Mm, Mm] {
-  const oval = (jig.shell.round ?? 0) / 4;
-  const spare = largestRadius(jig) - smallestRadius(jig);
-  return [Math.max(0, jig.collar.clearance - oval), jig.collar.clearance + spare + oval];
-}
-
 /** Length and thin end of the wedges, and the widest gap they still fill with their heads clear of the ring. */
 export function wedgeSize(jig: Jig, band: Mm): { readonly thin: Mm; readonly length: Mm; readonly widest: Mm } {
-  const [least, most] = wedgeRange(jig);
+  const [least, most] = gapRange(jig);
   const rise = Math.max(most - least, 0.5) * 1.5;
   // Thin end: slips in with a quarter of the rise to spare.
   const thin = POCKET + Math.max(0, least - rise / 6);
@@ -34,7 +27,7 @@ export function wedgeSize(jig: Jig, band: Mm): { readonly thin: Mm; readonly len
 /** Wedges that centre the shell in the last guide ring, three of one part, driven from the open end towards the lip. */
 export function wedgeParts(c: CollarFrame, jig: Jig): { parts: Part[]; placements: Placement[] } {
   const ring = c.rings.at(-1);
-  if (ring === undefined || c.wedges.length === 0) return { parts: [], placements: [] };
+  if (ring === undefined || c.holds.length === 0 || c.clamp !== undefined) return { parts: [], placements: [] };
   const gap = c.inside - jig.shell.radius;
   const { thin, length } = wedgeSize(jig, c.band);
   // In place the wedge fills pocket and gap at the ring's far face.
@@ -47,8 +40,8 @@ export function wedgeParts(c: CollarFrame, jig: Jig): { parts: Part[]; placement
     { x: 0, y: length },
   ]);
   const name = `${c.tag} collar, centring wedge`;
-  const part: Part = { id, job: 'collar', name, outer, inner: [], marks: [], quantity: c.wedges.length, turns: true };
-  const placements = c.wedges.map((rel, i): Placement => {
+  const part: Part = { id, job: 'collar', name, outer, inner: [], marks: [], quantity: c.holds.length, turns: true };
+  const placements = c.holds.map((rel, i): Placement => {
     const z = c.rim + c.sign * tip;
     const frame = radial(c.ref + rel, jig.shell.radius, z, c.stock.t, c.sign < 0);
     return { part: id, instance: i + 1, collar: c.tag, frame, thickness: c.stock.t };

@@ -89,6 +89,8 @@ export function resolveCollar(raw: RawJig['collar'], files: ProfileFiles, r: Rea
     ...(raw?.bushing === undefined ? {} : { bushing: bushing(raw.bushing, r) }),
     clearance: clearance ?? 0.5,
     cut: raw?.cut ?? 'laser',
+    ...(raw?.hold === undefined ? {} : { hold: raw.hold }),
+    ...(raw?.layers === undefined ? {} : { layers: raw.layers === 1 ? (1 as const) : (2 as const) }),
     asked: raw !== undefined,
   };
 }

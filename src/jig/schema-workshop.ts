@@ -34,6 +34,11 @@ export const collarSchema = z
       .optional(),
     clearance: length('radial gap between ring and largest shell').optional(),
     cut: choice('what cuts the parts', ['laser', 'router']).optional(),
+    hold: choice('what holds and centres the shell at three places: wedges, or bolts through clamping ears', [
+      'wedges',
+      'bolts',
+    ]).optional(),
+    layers: whole('sheets glued into a whole ring, against bowing; a jointed ring always has 2', 1, 2).optional(),
   })
   .meta({ description: 'the drilling collar' });
 

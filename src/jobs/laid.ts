@@ -1,4 +1,5 @@
 import { planCollar } from '../collar/collar.ts';
+import { kerfOf } from '../collar/kerf.ts';
 import type { CollarPlan } from '../collar/plan.ts';
 import { laserFacts } from '../drawing/laser.ts';
 import type { Part } from '../model/drawing.ts';
@@ -48,7 +49,8 @@ export function layCollar(jig: Jig, layout: Layout, digest: string): LaidCollar 
   const { value: plan, facts: planned } = planCollar(jig, layout, { digest });
   const facts = [...planned, ...(cut === 'laser' ? leveled(laserFacts(material.name, 'collar'), asked) : [])];
   if (!plan.made) return { plan, sheets: [], facts };
-  const sheets = layOnSheets(plan.parts, jig.collar, jig.name, digest);
+  const sheet = { ...jig.collar.sheet, kerf: kerfOf(jig.collar, plan.parts) };
+  const sheets = layOnSheets(plan.parts, { sheet, material }, jig.name, digest);
   return { plan, sheets: sheets.value, facts: [...facts, ...leveled(sheets.facts, asked)] };
 }
 

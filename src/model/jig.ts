@@ -228,6 +228,10 @@ export interface CollarSpec {
   /** Radial gap between the ring and the largest shell. */
   readonly clearance: Mm;
   readonly cut: 'laser' | 'router';
+  /** How the last ring holds and centres the shell; chosen by the batch's girth range when not said. */
+  readonly hold?: 'wedges' | 'bolts';
+  /** Layers glued into a whole ring; chosen by the sheet's thickness when not said. Jointed rings always have two. */
+  readonly layers?: 1 | 2;
   readonly asked: boolean;
 }
 

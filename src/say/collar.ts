@@ -30,8 +30,13 @@ export const collarSayings: Readonly<Record<string, Saying>> = {
   },
   'collar-loose': {
     text: (f) =>
-      `The collar's clearance of ${measured(f)} is more than the smallest bit (${limit(f)}): the guide ends too far from the skin and the bit may walk.`,
-    try: (f) => `Set collar.clearance to ${atMost(f.limit ?? 0)} or less, or open the holes from a larger pilot.`,
+      word(f, 'why') === 'batch'
+        ? `On the smallest shell of the batch the guide ends ${measured(f)} from the skin, more than its bit of ${limit(f, 2)}: the bit may walk.`
+        : `The collar's clearance of ${measured(f)} is more than the bit it guides (${limit(f, 2)}): the guide ends too far from the skin and the bit may walk.`,
+    try: (f) =>
+      word(f, 'why') === 'batch'
+        ? `Cut a second collar for shells under ${atLeast(Number(f.facts?.['girth'] ?? 0))} of girth, or open the holes from a larger pilot.`
+        : `Set collar.clearance to ${atMost(f.limit ?? 0, 2)} or less, or open the holes from a larger pilot.`,
     source: `half to one bit diameter between guide and work: ${PRACTICE}`,
   },
   'sheet-thicker-than-slot': {
@@ -47,8 +52,9 @@ export const collarSayings: Readonly<Record<string, Saying>> = {
   },
   'cutter-not-said': {
     text: (f) =>
-      `The collar is to be cut with a router, but the lines are drawn for a cut ${measured(f, 2)} wide: that is a beam, no cutter.`,
-    try: (f) => `Give a sheet profile (now ${word(f, 'sheet')}) whose kerf is the cutter's diameter.`,
+      `The collar is to be cut with a router, but its profile speaks of a cut ${measured(f, 2)} wide: that is a beam, no cutter. The lines are drawn for a cutter of ${mm(f, 'assumed', 2)} at most, smaller where a bore is smaller.`,
+    try: (f) =>
+      `Give a sheet profile (now ${word(f, 'sheet')}) whose kerf is the cutter's diameter, ${limit(f)} or more: only lines drawn for your own cutter come out to size.`,
     source: PRACTICE,
   },
   'cutter-wider-than-slot': {

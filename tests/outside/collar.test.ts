@@ -1,11 +1,13 @@
 import { describe, expect, test } from 'vitest';
 import { planCollar } from '../../src/collar/collar.ts';
 import type { CollarPlan } from '../../src/collar/plan.ts';
+import { makeCollar } from '../../src/jobs/flat.ts';
 import type { Circle, Part, Path } from '../../src/model/drawing.ts';
 import type { Fact } from '../../src/model/finding.ts';
 import { collarSayings } from '../../src/say/collar.ts';
 import { fitSayings } from '../../src/say/fit.ts';
 import { planned, type Raw } from '../helpers/jigs.ts';
+import { readDxf } from '../helpers/read-dxf.ts';
 import { bodyOf, solidKernel } from '../helpers/solid.ts';
 
 const R = 177.8;
@@ -130,6 +132,42 @@ describe('sizes', () => {
     expect(bare.bores.find((b) => b.holeId === 'vent')).toMatchObject({ bit: 3, opensTo: 12, diameter: 3 });
     const small = { ...vent, holes: { layout: 'single', drill: 8 } };
     expect(run(base({ fittings: [small] })).plan.bores.find((b) => b.holeId === 'vent')).toMatchObject({ bit: 8 });
+  });
+
+  test('rings of thin sheet, or where asked, are two layers over each other with pins through both', () => {
+    const small = { diameter: 200, depth: 140, wall: 5, round: 0.4, edges: 'cut' };
+    const lugs = { count: 4, rows: [{ edge: 'top', distance: 40 }], holes: { layout: 'single', drill: 6 } };
+    const layers = (collar: Raw): { ids: string[]; plan: CollarPlan } => {
+      const p = run(base({ shell: small, lugs }, collar)).plan;
+      return { ids: p.parts.map((q) => q.id).filter((id) => /-(lip|ring)/.test(id)), plan: p };
+    };
+    const two = ['collar-top-lip-a', 'collar-top-lip-b', 'collar-top-ring-1-a', 'collar-top-ring-1-b'];
+    const thin = { material: 'birch-ply-3', thickness: 3.1 };
+    expect(layers({}).ids).toEqual(['collar-top-lip', 'collar-top-ring-1']);
+    expect(layers({ layers: 2 }).ids).toEqual(two);
+    expect(layers(thin).ids).toEqual(two);
+    expect(layers({ ...thin, layers: 1 }).ids).toHaveLength(2);
+    const { plan: p } = layers({ layers: 2 });
+    const pins = (id: string): string[] =>
+      part(p, id).inner.flatMap((s) =>
+        s.kind === 'circle' && s.radius === 2 ? [`${s.center.x.toFixed(6)} ${s.center.y.toFixed(6)}`] : [],
+      );
+    expect(pins('collar-top-ring-1-a')).toHaveLength(3);
+    expect(pins('collar-top-ring-1-b')).toEqual(pins('collar-top-ring-1-a'));
+    expect(p.supplies.find((s) => s.what.includes('dowel'))?.quantity).toBe(2 * 3);
+    // The two layers lie on each other, and a foot goes through both.
+    const z = two.map((id) => p.placements.find((q) => q.part === id)?.frame.origin[2] as number);
+    expect(Math.abs((z[0] as number) - (z[1] as number))).toBeCloseTo(5.8, 9);
+    expect(Math.max(...ys(part(p, 'collar-lug-top-1-outer').outer as Path))).toBeCloseTo(11.6, 9);
+    expect(p.steps[0]).toMatch(/face grain across/);
+    // On a large drum two layers cost less sheet in pieces, and then no joint lies over another.
+    const large = run(base({}, { layers: 2 })).plan;
+    const ends = ['a', 'b'].map((l) =>
+      large.parts.filter((q) => q.id.startsWith(`collar-top-lip-${l}`)).map((q) => q.id),
+    );
+    expect(ends[0]?.length).toBeGreaterThan(1);
+    expect(ends[1]?.length).toBe(ends[0]?.length);
+    expect(large.steps[0]).toMatch(/joints between/);
   });
 
   test('whole rings on a large sheet; on a small one two layers, jointed apart, each piece on the sheet', () => {
@@ -398,6 +436,28 @@ describe('bad input is named with the limit and the nearest value that works', (
     expect(ids(3)).not.toContain('cutter-not-said');
     expect(ids(3.88)).not.toContain('cutter-wider-than-slot');
     expect(ids(3.9)).toContain('cutter-wider-than-slot');
+  });
+
+  test('a router draws its lines for a cutter: the one said, or one that gets into every bore', async () => {
+    const lugs = { count: 2, rows: [{ edge: 'top', distance: 40 }], holes: { layout: 'single', drill: 6 } };
+    const { jig, layout } = planned(base({ lugs }, { cut: 'router' }));
+    const drawn = async (kerf: number | undefined): Promise<number> => {
+      const sheet = { ...jig.collar.sheet, ...(kerf === undefined ? {} : { kerf }) };
+      const collar = { ...jig.collar, sheet };
+      const { files, facts } = await makeCollar({ ...jig, collar }, layout, { digest: 'x', solid: false });
+      expect(facts.filter((f) => f.level === 'stop')).toEqual([]);
+      const radii = files
+        .filter((f) => f.name.endsWith('.dxf'))
+        .flatMap(
+          (f) => readDxf(String(f.data)).entities as unknown as { type: string; layer: string; radius: number }[],
+        )
+        .filter((e) => e.type === 'CIRCLE' && e.layer === 'CUT-INNER')
+        .map((e) => e.radius);
+      return 2 * Math.min(...radii);
+    };
+    // Bores of 6 mm, and nothing rounder that is smaller.
+    expect(await drawn(2)).toBeCloseTo(6 - 2, 6);
+    expect(await drawn(undefined)).toBeCloseTo(6 - 3.175, 6);
   });
 
   test('a hostile jig neither throws nor makes nonsense', () => {
