@@ -4,10 +4,10 @@ import type { Staged } from '../model/stage.ts';
 import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { contour } from './contour.ts';
-import { gapBelow } from './meetings.ts';
+import { chainOf, gapBelow } from './meetings.ts';
 import { offset, offsetPath } from './offset.ts';
 import { onLayer } from './paths.ts';
-import { distance, near, shapeBox, spanLength } from './spans.ts';
+import { distance, spanLength } from './spans.ts';
 
 export { contour } from './contour.ts';
 export { offsetPath } from './offset.ts';
@@ -56,12 +56,12 @@ const underKerf = (part: Part, shape: Shape, kerf: Mm): Fact => ({
 
 function thinBridges(part: Part, bridge: Mm): Fact[] {
   if (bridge <= 0) return [];
-  const all = [part.outer, ...part.inner].map((shape) => ({ shape, spans: contour(shape), box: shapeBox(shape) }));
+  const all = [part.outer, ...part.inner].map((shape) => ({ shape, chain: chainOf(contour(shape)) }));
   const facts: Fact[] = [];
   for (const [i, a] of all.entries()) {
     for (const b of all.slice(i + 1)) {
-      if (!near(a.box, b.box, bridge) || (i > 0 && isWithin(a.shape, b.shape))) continue;
-      const gap = gapBelow(a.spans, b.spans, bridge);
+      if (i > 0 && isWithin(a.shape, b.shape)) continue;
+      const gap = gapBelow(a.chain, b.chain, bridge);
       if (gap < bridge) facts.push(thin(part, gap, bridge, b.shape.from, a.shape.from));
     }
   }

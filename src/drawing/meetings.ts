@@ -1,7 +1,18 @@
 import type { FlatPoint } from '../model/frames.ts';
 import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
-import { type ArcSpan, distance, distanceTo, near, pointOn, type Span, spanBox, turnAlong } from './spans.ts';
+import {
+  type ArcSpan,
+  type Box,
+  distance,
+  distanceTo,
+  join,
+  near,
+  pointOn,
+  type Span,
+  spanBox,
+  turnAlong,
+} from './spans.ts';
 
 /** Where two spans meet: parameters 0..1 along each. */
 export interface Meeting {
@@ -113,16 +124,55 @@ function foot(line: LineSpan, p: FlatPoint): FlatPoint {
   return distance(p, q) > tolerance.noise ? q : { x: p.x - uy, y: p.y + ux };
 }
 
+/** A chain ready to be measured against others: its spans, the box of each, and of all. */
+export interface Chain {
+  readonly spans: readonly Span[];
+  readonly boxes: readonly Box[];
+  readonly box: Box;
+}
+
+export function chainOf(spans: readonly Span[]): Chain {
+  const boxes = spans.map(spanBox);
+  return { spans, boxes, box: join(boxes) };
+}
+
 /** Least distance between two chains, looked for only below `limit`; Infinity when they stay further apart. */
-export function gapBelow(a: readonly Span[], b: readonly Span[], limit: Mm): Mm {
-  const boxes = b.map(spanBox);
+export function gapBelow(a: Chain, b: Chain, limit: Mm): Mm {
   let least = Number.POSITIVE_INFINITY;
-  for (const s of a) {
-    const box = spanBox(s);
-    for (const [i, t] of b.entries()) {
-      if (near(box, boxes[i] as (typeof boxes)[number], Math.min(limit, least)))
-        least = Math.min(least, gapBetween(s, t));
+  if (!near(a.box, b.box, limit)) return least;
+  for (let k = 0; k < a.spans.length; k++) {
+    const box = a.boxes[k] as Box;
+    if (!near(box, b.box, limit)) continue;
+    for (let i = 0; i < b.spans.length; i++) {
+      if (near(box, b.boxes[i] as Box, Math.min(limit, least)))
+        least = Math.min(least, gapBetween(a.spans[k] as Span, b.spans[i] as Span));
     }
   }
   return least < limit ? least : Number.POSITIVE_INFINITY;
+}
+
+/** Whether a chain, and another moved by `dx` and `dy`, keep `gap` between them everywhere. */
+export function isApart(a: Chain, b: Chain, dx: Mm, dy: Mm, gap: Mm): boolean {
+  const seen = { min: { x: a.box.min.x - dx, y: a.box.min.y - dy }, max: { x: a.box.max.x - dx, y: a.box.max.y - dy } };
+  if (!near(seen, b.box, gap)) return true;
+  for (let i = 0; i < b.spans.length; i++) {
+    const own = b.boxes[i] as Box;
+    if (!near(seen, own, gap)) continue;
+    const box = { min: { x: own.min.x + dx, y: own.min.y + dy }, max: { x: own.max.x + dx, y: own.max.y + dy } };
+    let moved: Span | undefined;
+    for (let k = 0; k < a.spans.length; k++) {
+      if (!near(a.boxes[k] as Box, box, gap)) continue;
+      moved ??= shifted(b.spans[i] as Span, dx, dy);
+      if (gapBetween(a.spans[k] as Span, moved) < gap) return false;
+    }
+  }
+  return true;
+}
+
+function shifted(s: Span, dx: Mm, dy: Mm): Span {
+  const a = { x: s.a.x + dx, y: s.a.y + dy };
+  const b = { x: s.b.x + dx, y: s.b.y + dy };
+  return s.kind === 'line'
+    ? { kind: 'line', a, b }
+    : { ...s, a, b, center: { x: s.center.x + dx, y: s.center.y + dy } };
 }

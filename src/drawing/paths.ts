@@ -1,7 +1,7 @@
 import type { Circle, Layer, Path, Seg, Shape } from '../model/drawing.ts';
 import type { FlatPoint } from '../model/frames.ts';
 import { type Deg, type Mm, toRad } from '../units/scalar.ts';
-import { type Box, join, shapeBox, spanLength, spansOf } from './spans.ts';
+import { arcSpan, type Box, distance, join, shapeBox, spanLength, spansOf } from './spans.ts';
 
 /** Building and measuring flat shapes. Lengths in mm, angles in degrees, y up, counter-clockwise positive. */
 
@@ -85,8 +85,16 @@ export const arcPath = (layer: Layer, from: string, center: FlatPoint, radius: M
 export const bounds = (shapes: readonly Shape[]): Box => join(shapes.map(shapeBox));
 
 /** Length of a path, or of a circle's girth. */
-export const pathLength = (shape: Shape): Mm =>
-  shape.kind === 'circle' ? 2 * Math.PI * shape.radius : spansOf(shape).reduce((sum, s) => sum + spanLength(s), 0);
+export function pathLength(shape: Shape): Mm {
+  if (shape.kind === 'circle') return 2 * Math.PI * shape.radius;
+  let sum = 0;
+  let a = shape.start;
+  for (const s of shape.segs) {
+    sum += s.kind === 'line' ? distance(a, s.to) : spanLength(arcSpan(a, s.to, s.center, s.ccw));
+    a = s.to;
+  }
+  return sum;
+}
 
 /** Area enclosed, counter-clockwise positive; an open path is closed straight. Exact for arcs (circular segments added). */
 export function signedArea(shape: Shape): number {
@@ -116,9 +124,12 @@ export const moveShape = <S extends Shape>(shape: S, dx: Mm, dy: Mm): S =>
   mapPoints(shape, (p) => ({ x: p.x + dx, y: p.y + dy })) as S;
 
 /** Turned about the origin, counter-clockwise positive. Quarter turns are exact. */
-export function turnShape<S extends Shape>(shape: S, deg: Deg): S {
+export const turnShape = <S extends Shape>(shape: S, deg: Deg): S => placeShape(shape, deg, 0, 0);
+
+/** Turned about the origin, then moved. */
+export function placeShape<S extends Shape>(shape: S, deg: Deg, dx: Mm, dy: Mm): S {
   const [c, s] = cosSin(deg);
-  return mapPoints(shape, (p) => ({ x: c * p.x - s * p.y, y: s * p.x + c * p.y })) as S;
+  return mapPoints(shape, (p) => ({ x: c * p.x - s * p.y + dx, y: s * p.x + c * p.y + dy })) as S;
 }
 
 /** The same line in another layer. */

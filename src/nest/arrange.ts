@@ -2,15 +2,18 @@ import type { Box } from '../drawing/spans.ts';
 import type { Part } from '../model/drawing.ts';
 import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
-import { filled } from './fill.ts';
+import { bodies } from './body.ts';
+import { type Bed, filled } from './fill.ts';
 import type { Laying } from './laying.ts';
+import { type Piece, sizeOf } from './piece.ts';
 import { type Item, packBoxes, packLow, type Spot } from './rectangles.ts';
-import { alone, type Block, type Piece, pitches, sizeOf, stacked } from './stack.ts';
+import { alone, type Block, type Pitches, pitches, stacked } from './stack.ts';
 
 export interface Placeable {
   readonly part: Part;
   readonly box: Box;
-  readonly alike: string;
+  /** Same number for parts of the same outline. */
+  readonly alike: number;
 }
 
 /**
@@ -21,7 +24,8 @@ export function arranged(cuts: readonly Placeable[], width: Mm, height: Mm, gap:
   const pieces = cuts.map(
     ({ part, box, alike }, key): Piece => ({ key, outer: part.outer, box, alike, turns: part.turns }),
   );
-  const pitch = pitches();
+  const body = bodies(gap);
+  const pitch = pitches(body);
   const ways = [alone(pieces), stacked(pieces, gap, height, pitch), stacked(pieces, gap, width, pitch)];
   let best: { layings: Laying[]; sheets: number; rest: number } | undefined;
   const fits = (b: Block): boolean =>
@@ -43,7 +47,7 @@ export function arranged(cuts: readonly Placeable[], width: Mm, height: Mm, gap:
   }
   return best === undefined
     ? []
-    : lastTidied(filled(best.layings, pieces, width, height, gap), pieces, width, height, gap);
+    : lastTidied(filled(best.layings, pieces, { width, height, gap }, body), pieces, { width, height, gap }, pitch);
 }
 
 /** Fractions of the room's height that columns on the last sheet are tried at. */
@@ -53,11 +57,11 @@ const HEIGHTS = [1, 3 / 4, 1 / 2, 1 / 3, 1 / 4];
  * The last sheet laid anew so that its parts take the least of it, counted as a strip right across the room or right up it:
  * the rest of the sheet stays whole for another job.
  */
-function lastTidied(layings: readonly Laying[], pieces: readonly Piece[], width: Mm, height: Mm, gap: Mm): Laying[] {
+function lastTidied(layings: readonly Laying[], pieces: readonly Piece[], bed: Bed, pitch: Pitches): Laying[] {
+  const { width, height, gap } = bed;
   const sheet = Math.max(0, ...layings.map((l) => l.sheet));
   const own = layings.filter((l) => l.sheet === sheet);
   const stays = layings.filter((l) => l.sheet !== sheet);
-  const pitch = pitches();
   const few = own.map((l) => pieces[l.key] as Piece);
   let best = own;
   let least = stripOf(own, pieces, width, height);

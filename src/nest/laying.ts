@@ -1,4 +1,4 @@
-import { moveShape, turnShape } from '../drawing/paths.ts';
+import { placeShape } from '../drawing/paths.ts';
 import type { Box } from '../drawing/spans.ts';
 import type { Shape } from '../model/drawing.ts';
 import type { Mm } from '../units/scalar.ts';
@@ -22,5 +22,5 @@ export function laid<S extends Shape>(shape: S, box: Box, { x, y, quarter }: Pic
   const corner = [min, { x: -max.y, y: min.x }, { x: -max.x, y: -max.y }, { x: min.y, y: -max.x }][
     quarter
   ] as Box['min'];
-  return moveShape(turnShape(shape, 90 * quarter), x - corner.x, y - corner.y);
+  return placeShape(shape, 90 * quarter, x - corner.x, y - corner.y);
 }

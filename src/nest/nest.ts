@@ -1,5 +1,4 @@
-import { cutLines } from '../drawing/kerf.ts';
-import { LETTERING, letters } from '../drawing/lettering.ts';
+import { letters } from '../drawing/lettering.ts';
 import { bounds, pathLength, segment, signedArea } from '../drawing/paths.ts';
 import { roomOn } from '../drawing/room.ts';
 import type { Box } from '../drawing/spans.ts';
@@ -9,10 +8,11 @@ import type { SheetProfile } from '../model/sheet.ts';
 import type { Staged } from '../model/stage.ts';
 import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
+import { cutter, outlines } from './alike.ts';
 import { arranged } from './arrange.ts';
 import { laid } from './laying.ts';
 import { namePart } from './name-part.ts';
-import { shortOrder, travelOf } from './travel.ts';
+import { type Stop, shortOrder, travelOf } from './travel.ts';
 
 export interface NestOptions {
   readonly kerf: Mm;
@@ -41,7 +41,7 @@ const SPEED = { cut: 12, score: 60, engrave: 80, travel: 200, pierce: 0.5 } as c
 /** One piece to place: a part, cut lines and marks in its own frame. */
 interface Cut {
   readonly part: Part;
-  readonly alike: string;
+  readonly alike: number;
   readonly shapes: readonly Shape[];
   /** Box of the finished outline. */
   readonly box: Box;
@@ -55,10 +55,12 @@ export function nest(parts: readonly Part[], sheet: SheetProfile, options: NestO
   const { kerf } = options;
   const facts: Fact[] = [];
   const cuts: Cut[] = [];
+  const alike = outlines();
+  const cut = cutter(kerf, sheet.bridge);
   const room = roomOn(sheet, kerf);
   const [w, h] = [room.max.x - room.min.x, room.max.y - room.min.y];
   for (const part of parts) {
-    const lines = cutLines(part, kerf, sheet.bridge);
+    const lines = cut(part);
     facts.push(...lines.facts);
     const box = bounds([part.outer]);
     const [pw, ph] = [box.max.x - box.min.x, box.max.y - box.min.y];
@@ -68,8 +70,8 @@ export function nest(parts: readonly Part[], sheet: SheetProfile, options: NestO
       continue;
     }
     const marks = [...part.marks, ...namePart(part, kerf)];
-    for (let i = 0; i < part.quantity; i++)
-      cuts.push({ part, alike: outlineKey(part.outer, box), shapes: [...marks, ...lines.value], box });
+    const own = { part, alike: alike(part), shapes: [...marks, ...lines.value], box };
+    for (let i = 0; i < part.quantity; i++) cuts.push(own);
   }
   const spots = arranged(cuts, w, h, kerf + sheet.spacing);
   const count = Math.max(0, ...spots.map((s) => s.sheet + 1));
@@ -85,17 +87,6 @@ export function nest(parts: readonly Part[], sheet: SheetProfile, options: NestO
   return { value: sheets, facts };
 }
 
-/** Outlines that differ by less than a micrometre, wherever they lie in their own frames, have the same key. */
-function outlineKey(outer: Shape, { min }: Box): string {
-  const grain = (p: { x: Mm; y: Mm }): string =>
-    `${Math.round((p.x - min.x) / tolerance.same)},${Math.round((p.y - min.y) / tolerance.same)}`;
-  if (outer.kind === 'circle') return `o${Math.round(outer.radius / tolerance.same)}`;
-  return [
-    grain(outer.start),
-    ...outer.segs.map((s) => (s.kind === 'line' ? grain(s.to) : `${grain(s.to)}@${grain(s.center)}`)),
-  ].join(' ');
-}
-
 interface Laid {
   readonly cut: Cut;
   readonly shapes: readonly Shape[];
@@ -108,16 +99,18 @@ function finished(
   number: number,
   of: number,
 ): NestedSheet {
-  const all = [...footer(sheet, options, number, of), ...parts.flatMap((l) => l.shapes)];
-  const { shapes, travel } = inOrder(all);
-  const length = (layers: readonly Layer[]): Mm =>
-    shapes.filter((s) => layers.includes(s.layer)).reduce((sum, s) => sum + pathLength(s), 0);
-  const pierces = shapes.filter((s) => s.layer === 'CUT-INNER' || s.layer === 'CUT-OUTER').length;
-  const cutLength = length(['CUT-INNER', 'CUT-OUTER']);
+  const { shapes, travel } = inOrder([footer(sheet, options, number, of), ...parts.map((l) => l.shapes)]);
+  const length: Record<Layer, Mm> = { ENGRAVE: 0, REFERENCE: 0, SCORE: 0, 'CUT-INNER': 0, 'CUT-OUTER': 0 };
+  let pierces = 0;
+  for (const shape of shapes) {
+    length[shape.layer] += pathLength(shape);
+    if (shape.layer === 'CUT-INNER' || shape.layer === 'CUT-OUTER') pierces++;
+  }
+  const cutLength = length['CUT-INNER'] + length['CUT-OUTER'];
   const seconds =
     cutLength / SPEED.cut +
-    length(['SCORE', 'REFERENCE']) / SPEED.score +
-    length(['ENGRAVE']) / SPEED.engrave +
+    (length.SCORE + length.REFERENCE) / SPEED.score +
+    length.ENGRAVE / SPEED.engrave +
     travel / SPEED.travel +
     pierces * SPEED.pierce;
   return {
@@ -154,24 +147,29 @@ function footer(sheet: SheetProfile, { title, digest, kerf }: NestOptions, numbe
   return [...(x + CHECK <= sheet.width - 2 ? [check] : []), ...short];
 }
 
-/** Layer by layer in the order of the cut; within a layer by least travel, letters in the order they are written. */
-function inOrder(all: readonly Shape[]): { shapes: Shape[]; travel: Mm } {
+/**
+ * Layer by layer in the order of the cut, within a layer by least travel. What is engraved on one part is done in the order
+ * it was drawn, a word as it is written, before the head goes on to the next part.
+ */
+function inOrder(groups: readonly (readonly Shape[])[]): { shapes: Shape[]; travel: Mm } {
   const shapes: Shape[] = [];
   let travel = 0;
   let at = { x: 0, y: 0 };
   for (const layer of LAYERS) {
-    const own = all.filter((s) => s.layer === layer);
-    const stops = own.map(stopOf);
-    const order = own.some((s) => s.from === LETTERING) ? [...own.keys()] : shortOrder(at, stops, layer !== 'SCORE');
-    const run = order.map((i) => stops[i] as ReturnType<typeof stopOf>);
+    const own = groups.map((g) => g.filter((s) => s.layer === layer)).filter((g) => g.length > 0);
+    const units = layer === 'ENGRAVE' ? own : own.flat().map((s) => [s]);
+    const stops = units.map((u) => u.map(stopOf));
+    const ends = stops.map((s) => ({ enter: (s[0] as Stop).enter, leave: (s.at(-1) as Stop).leave }));
+    const order = shortOrder(at, ends, layer !== 'SCORE');
+    const run = order.flatMap((i) => stops[i] as Stop[]);
     travel += travelOf(at, run);
     at = run.at(-1)?.leave ?? at;
-    shapes.push(...order.map((i) => own[i] as Shape));
+    shapes.push(...order.flatMap((i) => units[i] as readonly Shape[]));
   }
   return { shapes, travel };
 }
 
-function stopOf(shape: Shape) {
+function stopOf(shape: Shape): Stop {
   if (shape.kind === 'circle') {
     const east = { x: shape.center.x + shape.radius, y: shape.center.y };
     return { enter: east, leave: east };

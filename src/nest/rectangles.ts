@@ -105,24 +105,34 @@ function choose(item: Item, free: readonly Rect[], rule: Rule): Pick<Spot, 'x' |
 
 /** Largest free rectangles once `taken` is put down; those inside another are dropped. */
 function cut(free: readonly Rect[], taken: Rect): Rect[] {
-  const out: Rect[] = [];
+  const kept: Rect[] = [];
+  const made: Rect[] = [];
+  const [right, top] = [taken.x + taken.w, taken.y + taken.h];
   for (const f of free) {
-    const apart =
-      taken.x >= f.x + f.w - EPS ||
-      taken.x + taken.w <= f.x + EPS ||
-      taken.y >= f.y + f.h - EPS ||
-      taken.y + taken.h <= f.y + EPS;
-    if (apart) {
-      out.push(f);
+    const [east, north] = [f.x + f.w, f.y + f.h];
+    if (taken.x >= east - EPS || right <= f.x + EPS || taken.y >= north - EPS || top <= f.y + EPS) {
+      kept.push(f);
       continue;
     }
-    const [right, top] = [taken.x + taken.w, taken.y + taken.h];
-    if (taken.x > f.x + EPS) out.push({ ...f, w: taken.x - f.x });
-    if (right < f.x + f.w - EPS) out.push({ ...f, x: right, w: f.x + f.w - right });
-    if (taken.y > f.y + EPS) out.push({ ...f, h: taken.y - f.y });
-    if (top < f.y + f.h - EPS) out.push({ ...f, y: top, h: f.y + f.h - top });
+    if (taken.x > f.x + EPS) made.push({ x: f.x, y: f.y, w: taken.x - f.x, h: f.h });
+    if (right < east - EPS) made.push({ x: right, y: f.y, w: east - right, h: f.h });
+    if (taken.y > f.y + EPS) made.push({ x: f.x, y: f.y, w: f.w, h: taken.y - f.y });
+    if (top < north - EPS) made.push({ x: f.x, y: top, w: f.w, h: north - top });
   }
-  const within = (a: Rect, b: Rect): boolean =>
-    a.x >= b.x - EPS && a.y >= b.y - EPS && a.x + a.w <= b.x + b.w + EPS && a.y + a.h <= b.y + b.h + EPS;
-  return out.filter((a, i) => !out.some((b, k) => k !== i && within(a, b) && (!within(b, a) || k < i)));
+  // What is left whole lay in no other before, and what is cut off is part of what was: only the new can lie within others.
+  const before = kept.length;
+  for (let i = 0; i < made.length; i++) {
+    const r = made[i] as Rect;
+    let inOther = false;
+    for (let k = 0; k < before && !inOther; k++) inOther = isWithin(r, kept[k] as Rect);
+    for (let k = 0; k < made.length && !inOther; k++) {
+      const other = made[k] as Rect;
+      inOther = k !== i && isWithin(r, other) && (k < i || !isWithin(other, r));
+    }
+    if (!inOther) kept.push(r);
+  }
+  return kept;
 }
+
+const isWithin = (a: Rect, b: Rect): boolean =>
+  a.x >= b.x - EPS && a.y >= b.y - EPS && a.x + a.w <= b.x + b.w + EPS && a.y + a.h <= b.y + b.h + EPS;

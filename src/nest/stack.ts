@@ -1,20 +1,10 @@
-import { contour } from '../drawing/contour.ts';
-import { gapBelow } from '../drawing/meetings.ts';
-import { moveShape, signedArea } from '../drawing/paths.ts';
-import type { Box } from '../drawing/spans.ts';
-import type { Path, Shape } from '../model/drawing.ts';
+import { isApart } from '../drawing/meetings.ts';
+import { signedArea } from '../drawing/paths.ts';
 import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
-
-/** A piece to place: its outline and its box, alike pieces with one key. */
-export interface Piece {
-  readonly key: number;
-  readonly outer: Shape;
-  readonly box: Box;
-  /** Same for pieces of the same outline. */
-  readonly alike: string;
-  readonly turns: boolean;
-}
+import type { Bodies, Body } from './body.ts';
+import { CELL } from './map.ts';
+import { type Piece, sizeOf } from './piece.ts';
 
 /** Pieces that lie as one block: each with the place of its box's lower left corner in the block. */
 export interface Block {
@@ -26,14 +16,6 @@ export interface Block {
 
 /** Fuller than this in its box, a piece gains nothing by being nested. */
 const FULL = 0.72;
-/** Pieces sink into one another by steps of this, then exactly. Two gaps and any part are thicker, so nothing is jumped over. */
-const STEP: Mm = 2;
-
-export const sizeOf = ({ min, max }: Box): { width: Mm; height: Mm } => ({
-  width: max.x - min.x,
-  height: max.y - min.y,
-});
-
 /** Every piece a block of its own. */
 export const alone = (pieces: readonly Piece[]): Block[] =>
   pieces.map((p) => ({ ...sizeOf(p.box), turns: p.turns, members: [{ key: p.key, x: 0, y: 0 }] }));
@@ -49,7 +31,7 @@ export function stacked(pieces: readonly Piece[], gap: Mm, tallest: Mm, pitch: P
     (a, b) =>
       sizeOf(b.box).width - sizeOf(a.box).width ||
       sizeOf(b.box).height - sizeOf(a.box).height ||
-      a.alike.localeCompare(b.alike) ||
+      a.alike - b.alike ||
       a.key - b.key,
   );
   const blocks: Block[] = [];
@@ -90,29 +72,32 @@ function blockOf(column: readonly { piece: Piece; y: Mm }[]): Block {
 export type Pitches = (lower: Piece, upper: Piece, gap: Mm) => Mm;
 
 /** Pitches, each pair of outlines reckoned once. */
-export function pitches(): Pitches {
+export function pitches(body: Bodies): Pitches {
   const known = new Map<string, Mm>();
   return (lower, upper, gap) => {
-    const key = `${lower.alike}|${upper.alike}|${gap}`;
+    const key = `${lower.alike} ${upper.alike} ${gap}`;
     const ready = known.get(key);
     if (ready !== undefined) return ready;
-    const found = pitchOf(lower, upper, gap);
+    const found = pitchOf(body(lower, 0), body(upper, 0), gap);
     known.set(key, found);
     return found;
   };
 }
 
-function pitchOf(lower: Piece, upper: Piece, gap: Mm): Mm {
-  const below = contour(centred(lower));
-  const above = centred(upper) as Path;
-  const isFree = (y: Mm): boolean => gapBelow(below, contour(moveShape(above, 0, y)), gap) >= gap;
-  let free = sizeOf(lower.box).height + gap;
-  let taken = free;
+/** Lowered from above until no more than `gap` is left: where the outlines would touch, and from there up to what is free. */
+function pitchOf(lower: Body, upper: Body, gap: Mm): Mm {
+  const dx = (lower.width - upper.width) / 2;
+  const isFree = (y: Mm): boolean => isApart(lower.chain, upper.chain, dx, y, gap);
+  const highest = lower.height + gap;
+  let taken = touching(lower, upper, dx) - CELL;
+  let free = taken;
+  let step = gap + CELL;
   do {
-    free = taken;
-    taken -= STEP;
-  } while (taken > 0 && isFree(taken));
-  for (let i = 0; i < 30 && free - taken > tolerance.same; i++) {
+    taken = free;
+    free = Math.min(highest, free + step);
+    step *= 2;
+  } while (free < highest && !isFree(free));
+  while (free - taken > tolerance.same) {
     const y = (free + taken) / 2;
     if (isFree(y)) free = y;
     else taken = y;
@@ -120,5 +105,22 @@ function pitchOf(lower: Piece, upper: Piece, gap: Mm): Mm {
   return free;
 }
 
-/** The outline with its box's lower edge on y = 0 and its middle on x = 0. */
-const centred = ({ outer, box }: Piece): Shape => moveShape(outer, -(box.min.x + box.max.x) / 2, -box.min.y);
+/** How high the upper outline stands when, let down upright, it touches the lower one: to about the distance of their points. */
+function touching(lower: Body, upper: Body, dx: Mm): Mm {
+  const tops = profile(lower, 0, 1);
+  const feet = profile(upper, dx, -1);
+  let y = 0;
+  for (const [column, top] of tops) y = Math.max(y, top + (feet.get(column) ?? Number.NEGATIVE_INFINITY));
+  return y;
+}
+
+/** By column of the map: how far the outline reaches up (`sign` 1) or down (-1). */
+function profile(body: Body, dx: Mm, sign: 1 | -1): Map<number, Mm> {
+  const reach = new Map<number, Mm>();
+  for (let i = 0; i < body.points.length; i += 2) {
+    const column = Math.floor(((body.points[i] as number) + dx) / CELL);
+    const y = sign * (body.points[i + 1] as number);
+    if (y > (reach.get(column) ?? Number.NEGATIVE_INFINITY)) reach.set(column, y);
+  }
+  return reach;
+}

@@ -32,7 +32,7 @@ const ROUNDS = 6;
  * of it elsewhere and turning them round until nothing gets shorter. Never longer than the nearest-neighbour order.
  */
 export function shortOrder(home: FlatPoint, stops: readonly Stop[], improve = true): number[] {
-  if (improve && stops.length <= FEW) return best(home, stops);
+  if (stops.length <= FEW) return best(home, stops);
   const order = nearest(home, stops);
   return !improve || stops.length > MANY ? order : improved(home, stops, order);
 }
@@ -41,7 +41,7 @@ export function shortOrder(home: FlatPoint, stops: readonly Stop[], improve = tr
 function best(home: FlatPoint, stops: readonly Stop[]): number[] {
   const n = stops.length;
   if (n === 0) return [];
-  const way = stops.map((a) => stops.map((b) => distance(a.leave, b.enter)));
+  const way = waysOf(home, stops);
   const cost = new Float64Array((1 << n) * n).fill(Number.POSITIVE_INFINITY);
   const from = new Int8Array((1 << n) * n).fill(-1);
   for (const [i, s] of stops.entries()) cost[(1 << i) * n + i] = distance(home, s.enter);
@@ -52,7 +52,7 @@ function best(home: FlatPoint, stops: readonly Stop[]): number[] {
       for (let k = 0; k < n; k++) {
         if (set & (1 << k)) continue;
         const to = (set | (1 << k)) * n + k;
-        const sum = c + ((way[i] as Mm[])[k] as Mm);
+        const sum = c + (way[i * (n + 1) + k] as Mm);
         if (sum < (cost[to] as number)) {
           cost[to] = sum;
           from[to] = i;
@@ -94,59 +94,84 @@ function nearest(home: FlatPoint, stops: readonly Stop[]): number[] {
   return order;
 }
 
-/** Ways between stops, reckoned once: `way[i][k]` from leaving i to entering k; the last row is from home, the last column free. */
-function waysOf(home: FlatPoint, stops: readonly Stop[]): Float64Array[] {
-  const rows = [...stops.map((s) => s.leave), home];
-  return rows.map((from) => Float64Array.from([...stops.map((s) => distance(from, s.enter)), 0]));
+/** Ways between stops in one flat table, n + 1 by n + 1: from leaving i to entering k; the last row is from home, the last column free. */
+function waysOf(home: FlatPoint, stops: readonly Stop[]): Float64Array {
+  const n = stops.length;
+  const ways = new Float64Array((n + 1) ** 2);
+  for (let i = 0; i <= n; i++) {
+    const from = i === n ? home : (stops[i] as Stop).leave;
+    for (let k = 0; k < n; k++) ways[i * (n + 1) + k] = distance(from, (stops[k] as Stop).enter);
+  }
+  return ways;
+}
+
+/** An order between home and the free end, both of them index n, and the ways between its stops. */
+interface Tour {
+  readonly n: number;
+  readonly ways: Float64Array;
+  readonly order: Int32Array;
 }
 
 function improved(home: FlatPoint, stops: readonly Stop[], start: readonly number[]): number[] {
   const n = stops.length;
-  const way = waysOf(home, stops);
-  const go = (from: number, to: number): Mm => (way[from] as Float64Array)[to] as Mm;
-  // Home before the first stop, and the free end after the last.
-  let order = [n, ...start, n];
-  const at = (i: number): number => order[i] as number;
+  const tour: Tour = { n, ways: waysOf(home, stops), order: Int32Array.from([n, ...start, n]) };
   for (let round = 0; round < ROUNDS; round++) {
-    let gained = false;
-    for (let i = 1; i <= n; i++) {
-      let inside = 0;
-      let turned = 0;
-      for (let k = i + 1; k <= n; k++) {
-        inside += go(at(k - 1), at(k));
-        turned += go(at(k), at(k - 1));
-        const now = go(at(i - 1), at(i)) + inside + go(at(k), at(k + 1));
-        const then = go(at(i - 1), at(k)) + turned + go(at(i), at(k + 1));
-        if (then < now - tolerance.same) {
-          order = [...order.slice(0, i), ...order.slice(i, k + 1).reverse(), ...order.slice(k + 1)];
-          gained = true;
-          break;
-        }
-      }
-    }
-    for (const size of [1, 2, 3]) if (moveStretches(order, size, go)) gained = true;
+    let gained = turnStretches(tour);
+    for (const size of [1, 2, 3]) if (moveStretches(tour, size)) gained = true;
     if (!gained) break;
   }
-  return order.slice(1, -1);
+  return Array.from(tour.order.subarray(1, n + 1));
 }
 
-/** Moves runs of `size` stops to where they cost less; true when any moved. Changes `order`. */
-function moveStretches(order: number[], size: number, go: (from: number, to: number) => Mm): boolean {
+/** Turns stretches round where that is shorter; true when any was. Changes the order. */
+function turnStretches({ n, ways, order }: Tour): boolean {
+  const m = n + 1;
+  const go = (i: number, k: number): Mm => ways[(order[i] as number) * m + (order[k] as number)] as Mm;
   let gained = false;
-  const at = (i: number): number => order[i] as number;
-  for (let i = 1; i + size < order.length; i++) {
-    const [first, last] = [at(i), at(i + size - 1)];
-    const saved = go(at(i - 1), first) + go(last, at(i + size)) - go(at(i - 1), at(i + size));
+  for (let i = 1; i <= n; i++) {
+    let inside = 0;
+    let turned = 0;
+    for (let k = i + 1; k <= n; k++) {
+      inside += go(k - 1, k);
+      turned += go(k, k - 1);
+      const now = go(i - 1, i) + inside + go(k, k + 1);
+      const then = go(i - 1, k) + turned + go(i, k + 1);
+      if (then >= now - tolerance.same) continue;
+      order.subarray(i, k + 1).reverse();
+      gained = true;
+      break;
+    }
+  }
+  return gained;
+}
+
+/** Moves runs of `size` stops to where they cost less; true when any moved. Changes the order. */
+function moveStretches({ n, ways, order }: Tour, size: number): boolean {
+  const m = n + 1;
+  let gained = false;
+  for (let i = 1; i + size <= n + 1; i++) {
+    const first = order[i] as number;
+    const last = order[i + size - 1] as number;
+    const [before, after] = [order[i - 1] as number, order[i + size] as number];
+    const saved = (ways[before * m + first] as Mm) + (ways[last * m + after] as Mm) - (ways[before * m + after] as Mm);
     let place = -1;
     let least = saved - tolerance.same;
-    for (let k = 1; k < order.length; k++) {
+    for (let k = 1; k <= n + 1; k++) {
       if (k >= i && k <= i + size) continue;
-      const cost = go(at(k - 1), first) + go(last, at(k)) - go(at(k - 1), at(k));
+      const a = order[k - 1] as number;
+      const b = order[k] as number;
+      const cost = (ways[a * m + first] as Mm) + (ways[last * m + b] as Mm) - (ways[a * m + b] as Mm);
       if (cost < least) [least, place] = [cost, k];
     }
     if (place < 0) continue;
-    const run = order.splice(i, size);
-    order.splice(place > i ? place - size : place, 0, ...run);
+    const run = order.slice(i, i + size);
+    if (place > i) {
+      order.copyWithin(i, i + size, place);
+      order.set(run, place - size);
+    } else {
+      order.copyWithin(place + size, place, i);
+      order.set(run, place);
+    }
     gained = true;
   }
   return gained;
