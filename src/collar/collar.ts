@@ -4,19 +4,21 @@
  * a file (those come after), a hole moved from where the layout put it, or a part that cannot be put together.
  */
 
+import type { Part } from '../model/drawing.ts';
 import type { Fact } from '../model/finding.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
 import type { Staged } from '../model/stage.ts';
 import { stepsOf, suppliesOf } from './assembly.ts';
 import { checkFlutes, checkGuides } from './bit-checks.ts';
-import { boresOf, figuresOf, servesOf } from './figures.ts';
+import { boresOf, figuresOf, servesOf, sheetAreaOf } from './figures.ts';
 import { noteFigures, noteUse } from './notes.ts';
 import type { CollarPlan, Post } from './plan.ts';
 import { checkBores, standFree } from './post-checks.ts';
 import { gatherPosts } from './posts.ts';
 import { reachOf } from './reach.ts';
-import { buildRings, joined } from './ring-build.ts';
+import { noteRepeat } from './repeat.ts';
+import { type Built, buildRings, joined } from './ring-build.ts';
 import { buildSectors, type SectorBuild } from './sector-build.ts';
 import { checkSpec } from './spec-checks.ts';
 
@@ -82,9 +84,32 @@ export function planCollar(jig: Jig, layout: Layout, options: CollarOptions): St
         ? { sector: figuresOf(jig, sector.parts, sector.posts, Math.max(0, ...sector.sectors.map((s) => s.steps))) }
         : {}),
     },
+    layouts: jig.collar.asked ? layoutsOf(jig, first, rings, saddles, sector.parts) : {},
     serves: servesOf(jig, chosen.posts, chosen.frames[0]?.band ?? jig.collar.thickness),
   };
-  return { value, facts: value.made ? [...facts, ...noteFigures(jig, value)] : facts };
+  if (!value.made) return { value, facts };
+  return {
+    value,
+    facts: [...facts, ...noteFigures(jig, value), ...noteRepeat(jig, layout, chosen.posts, value.serves)],
+  };
+}
+
+/** Sheet of whole rings, of rings in pieces and of sectors; the rings already built are one of the first two. */
+function layoutsOf(
+  jig: Jig,
+  posts: readonly Post[],
+  rings: Built,
+  saddles: Built,
+  sector: readonly Part[],
+): CollarPlan['layouts'] {
+  const jointed = rings.frames.filter((f) => f.arc === undefined).map((f) => f.joints.length > 0);
+  const area = (layout: 'whole' | 'pieces'): number => {
+    if (jointed.length > 0 && jointed.every((j) => j === (layout === 'pieces'))) return sheetAreaOf(rings.parts);
+    const other = joined([buildRings(jig, posts, undefined, layout), saddles]);
+    return other.posts.length < rings.posts.length ? 0 : sheetAreaOf(other.parts);
+  };
+  const all = { whole: area('whole'), pieces: area('pieces'), sector: sheetAreaOf(sector) };
+  return Object.fromEntries(Object.entries(all).filter(([, mm2]) => mm2 > 0));
 }
 
 /** A fitting that finds no room on the ring nor in two rounds of sectors stands in a crowd no collar serves. */

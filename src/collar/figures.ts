@@ -5,6 +5,7 @@ import { type Mm, toRad } from '../units/scalar.ts';
 import { clampOf } from './clamp.ts';
 import type { BuildFigures, GuideBore, Post, Serves, Vec3 } from './plan.ts';
 import { guideLength, largestRadius, smallestRadius } from './posts.ts';
+import { shiftOfPlay } from './repeat.ts';
 import { rules } from './rules.ts';
 import { wedgeSize } from './wedges.ts';
 
@@ -36,15 +37,19 @@ export function boresOf(jig: Jig, posts: readonly Post[]): GuideBore[] {
   });
 }
 
+/** Sum of the boxes round the parts, mm2. */
+export const sheetAreaOf = (parts: readonly Part[]): number =>
+  parts.reduce((sum, p) => {
+    const { min, max } = bounds([p.outer]);
+    return sum + p.quantity * (max.x - min.x) * (max.y - min.y);
+  }, 0);
+
 /** What a way of building costs and gives. `steps` is how often a sector is stepped on one way; 0 for rings. */
 export function figuresOf(jig: Jig, parts: readonly Part[], posts: readonly Post[], steps: number): BuildFigures {
-  let sheetArea = 0;
   let materialArea = 0;
   let count = 0;
   for (const p of parts) {
-    const box = bounds([p.outer]);
     const net = Math.abs(signedArea(p.outer)) - p.inner.reduce((sum, i) => sum + Math.abs(signedArea(i)), 0);
-    sheetArea += p.quantity * (box.max.x - box.min.x) * (box.max.y - box.min.y);
     materialArea += p.quantity * net;
     count += p.quantity;
   }
@@ -56,7 +61,7 @@ export function figuresOf(jig: Jig, parts: readonly Part[], posts: readonly Post
   const pitch = Math.hypot(CUT, PIN);
   const around = Math.hypot(CUT, fit, steps > 0 ? pitch * Math.sqrt(steps) : CENTRE, lean / 2);
   return {
-    sheetArea,
+    sheetArea: sheetAreaOf(parts),
     materialArea,
     parts: count,
     guideLength: posts.length === 0 ? 0 : guide,
@@ -76,20 +81,12 @@ export function servesOf(jig: Jig, posts: readonly Post[], band: Mm): Serves {
   const t = jig.collar.thickness;
   // A shoe half out of its notch is led no more.
   const widest = clamp === undefined ? wedgeSize(jig, band).widest : clamp.plates * t - t / 2;
-  const least = Math.max(inside - widest, ...posts.map((p) => p.inner - p.bit)) + oval;
+  const held = inside - widest + oval;
+  const least = Math.max(held, ...posts.map((p) => p.inner - p.bit + oval));
   return {
     girth: [2 * Math.PI * Math.min(least, smallestRadius(jig)), 2 * Math.PI * (inside - rules.slide - oval)],
+    held: 2 * Math.PI * Math.min(held, smallestRadius(jig)),
     round: 4 * Math.max(0, jig.collar.clearance - rules.slide),
-    wear: Math.min(...posts.map((p) => wearLimit(jig, p)), Number.MAX_VALUE),
+    wear: 0.1 / Math.max(...posts.map((p) => shiftOfPlay(jig, p)), 0.1),
   };
-}
-
-/**
- * Play in a guide that moves a hole by a tenth of a millimetre: half of it aside, and the lean it allows over the gap and
- * half the wall.
- */
-function wearLimit(jig: Jig, post: Post): Mm {
-  const guide = guideLength(post, jig.collar.thickness, jig.collar.bushing);
-  const beyond = post.inner - jig.shell.radius + jig.shell.wall / 2;
-  return 0.1 / (0.5 + beyond / guide);
 }

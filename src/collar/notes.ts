@@ -129,7 +129,10 @@ function noteMirror(frames: readonly CollarFrame[]): Fact[] {
 }
 
 /** What each way of building costs and gives, and which shells the collar serves: for a builder who asked for one. */
-export function noteFigures(jig: Jig, { tradeoff, serves }: Pick<CollarPlan, 'tradeoff' | 'serves'>): Fact[] {
+export function noteFigures(
+  jig: Jig,
+  { tradeoff, layouts, serves }: Pick<CollarPlan, 'tradeoff' | 'layouts' | 'serves'>,
+): Fact[] {
   const { rings, sector } = tradeoff;
   if (!jig.collar.asked || rings === undefined || sector === undefined) return [];
   const line = lineAt(jig, 'collar.build', 'collar');
@@ -154,6 +157,7 @@ export function noteFigures(jig: Jig, { tradeoff, serves }: Pick<CollarPlan, 'tr
       },
       ...line,
     },
+    noteLayouts(layouts, (jig.collar.build === 'rings' ? rings : sector).sheetArea, line),
     {
       level: 'note',
       id: 'collar-serves',
@@ -165,4 +169,25 @@ export function noteFigures(jig: Jig, { tradeoff, serves }: Pick<CollarPlan, 'tr
       ...line,
     },
   ];
+}
+
+/** Sheet of the layout that is cut against the least of the three. */
+function noteLayouts(layouts: CollarPlan['layouts'], cut: number, line: { line?: number }): Fact {
+  const least = Math.min(...Object.values(layouts));
+  const cm2 = (mm2: number | undefined): number => (mm2 ?? 0) / 100;
+  return {
+    level: 'note',
+    id: 'collar-layouts',
+    at: 'collar',
+    measured: cut / 100,
+    limit: least / 100,
+    unit: 'cm2',
+    facts: {
+      whole: cm2(layouts.whole),
+      pieces: cm2(layouts.pieces),
+      sector: cm2(layouts.sector),
+      times: cut / least,
+    },
+    ...line,
+  };
 }

@@ -81,6 +81,8 @@ export interface CollarPlan {
   readonly steps: readonly string[];
   readonly reach: Reach;
   readonly tradeoff: { readonly rings?: BuildFigures; readonly sector?: BuildFigures };
+  /** Sheet of the three ways to lay the collar out, mm2 by the boxes round its parts; what does not go is left out. */
+  readonly layouts: { readonly whole?: number; readonly pieces?: number; readonly sector?: number };
   /** Shells this collar serves. */
   readonly serves: Serves;
 }
@@ -88,6 +90,8 @@ export interface CollarPlan {
 export interface Serves {
   /** Girths it slides over and can be wedged on, mm. */
   readonly girth: readonly [Mm, Mm];
+  /** Least girth that the wedges or bolts still hold, whatever the gap the bit then has to cross. */
+  readonly held: Mm;
   /** Largest roundness error (largest minus smallest diameter) that still slides over the largest shell. */
   readonly round: Mm;
   /** Diametral play of the bit in a worn bushing at which the hole's place has lost a tenth of a millimetre. */

@@ -13,6 +13,10 @@ const atMost = (value: number, digits = 1): string => {
   return `${trimmed(Math.floor(value * step + 1e-6) / step, digits)} mm`;
 };
 
+/** Sheet of a layout, or that it does not go. */
+const area = (fact: Fact, key: string): string =>
+  Number(fact.facts?.[key] ?? 0) > 0 ? `${num(fact, key, 0)} cm2` : 'do not go';
+
 /** Sentences of the drilling collar's findings. */
 export const collarSayings: Readonly<Record<string, Saying>> = {
   'no-rim': {
@@ -152,6 +156,32 @@ export const collarSayings: Readonly<Record<string, Saying>> = {
         ? 'For a single drum a sector spares sheet; for a batch the rings are worth theirs.'
         : 'For a batch the rings are worth their sheet: no step errs in them.',
     source: 'derived; errors of cut, pin and play: common practice, no source',
+  },
+  'collar-layouts': {
+    text: (f) =>
+      `Three ways to lay the collar out: whole rings ${area(f, 'whole')}, rings in pieces ${area(f, 'pieces')}, sectors ${area(f, 'sector')}. What is cut takes ${num(f, 'times', 1)} times the least.`,
+    try: () => 'A sheet that holds whole rings saves joints; one that does not saves sheet.',
+    source: 'derived: sum of the boxes round the parts',
+  },
+  'collar-season': {
+    text: (f) =>
+      `Measured at ${num(f, 'temperature', 0)} deg C and ${num(f, 'humidity', 0)} % humidity, the batch's shells go into this collar from ${Math.ceil(f.measured ?? 0)} to ${Math.floor(f.limit ?? 0)} %.`,
+    try: () => 'Outside that, let the shells come back to the workshop air, or measure a girth before sliding it on.',
+    source: 'Wood Handbook FPL-GTR-282, chapters 4 and 13; see season-movement',
+  },
+  'collar-wear': {
+    text: (f) => {
+      const worn = [1, 2, 3].map(
+        (i) => `${num(f, `worn${i}`)} mm worn ${num(f, `goesOn${i}`, 0)} % (${num(f, `straight${i}`, 0)} %)`,
+      );
+      return `With new guides everything goes on with a chance of ${measured(f, 0)} (straight: ${num(f, 'straight', 0)} %); ${worn.join(', ')}. A mm of wear moves a hole by up to ${num(f, 'shift', 2)} mm.`;
+    },
+    try: (f) => {
+      const due = Number(f.facts?.['due'] ?? 0);
+      if (due <= 0) return 'Bushings alone do not bring it there: drill the sizes the accuracy budget names.';
+      return `Change the bushings, or cut new plates, when a bit has ${atMost(due, 2)} more play than in new ones${due >= 2 ? ', at the latest' : ''}: below that the chance stays above ${limit(f, 0)}.`;
+    },
+    source: 'derived: the accuracy budget with the play of the bit grown by the wear',
   },
   'collar-serves': {
     text: (f) =>
