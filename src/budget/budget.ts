@@ -1,5 +1,6 @@
-import { type ErrorTerm, findMethod, type MarkingMethod, METHODS } from '../data/methods.ts';
+import { findMethod, type MarkingMethod, METHODS, termsOf } from '../data/methods.ts';
 import { leastWhere, quantile, samplingError } from '../geometry/statistics.ts';
+import type { ErrorTerm } from '../model/accuracy.ts';
 import { fact } from '../model/fact.ts';
 import type { Fact } from '../model/finding.ts';
 import type { Jig, Method, Pattern } from '../model/jig.ts';
@@ -10,17 +11,17 @@ import { tolerance } from '../units/tolerance.ts';
 import { pairGoesOn, pairSpread, pairStraight } from './chance.ts';
 import type { BudgetReport, Chance, Group, GroupBudget, MethodBudget } from './report.ts';
 import { type Bore, type Needs, shareMet, simulate } from './simulate.ts';
-import { type Spread, sigmaOf, spreadOf, termsOf } from './spread.ts';
-import { lineOf, warnings } from './tell.ts';
+import { type Spread, sigmaOf, spreadOf } from './spread.ts';
+import { lineOf, ownTerms, warnings } from './tell.ts';
 
 export type { BudgetReport } from './report.ts';
 
 export interface BudgetOptions {
   /** Only this way of marking and drilling; the jig's own when not said, and all of them when the jig names none. */
   readonly method?: Method;
-  /** Chance wanted that the whole drum goes together, 0…1 (default 0.95). */
+  /** Chance wanted that the whole drum goes together, 0…1 (default the jig file's, else 0.95). */
   readonly level?: number;
-  /** The builder's own terms in place of the tables'. */
+  /** Terms in place of the jig file's and the tables'. */
   readonly terms?: Partial<Readonly<Record<Method, readonly ErrorTerm[]>>>;
   /** Drilled fittings in a simulation, where no closed form exists (default 2000; 0 leaves those unknown). */
   readonly samples?: number;
@@ -37,7 +38,7 @@ const DEFAULT_SEED = 1;
  * independent from fitting to fitting. Raises `care` and `note` only: these are chances.
  */
 export function budget(jig: Jig, layout: Layout, options: BudgetOptions = {}): Staged<BudgetReport> {
-  const level = options.level ?? DEFAULT_LEVEL;
+  const level = options.level ?? jig.accuracy?.level ?? DEFAULT_LEVEL;
   const samples = options.samples ?? DEFAULT_SAMPLES;
   const facts: Fact[] = [];
   const { groups, notChecked } = groupsOf(jig, layout);
@@ -66,7 +67,7 @@ export function budget(jig: Jig, layout: Layout, options: BudgetOptions = {}): S
     methodBudget(method, jig, groups, level, samples, options),
   );
   const chosen = asked === undefined ? undefined : methods[0];
-  if (chosen !== undefined) facts.push(...warnings(chosen, level, jig, groups));
+  if (chosen !== undefined) facts.push(...ownTerms(chosen, jig), ...warnings(chosen, level, jig, groups));
   return {
     value: { level, samples, methods, notChecked: notChecked.map(({ group, needs }) => ({ group, needs })) },
     facts,
@@ -105,7 +106,7 @@ function methodBudget(
   samples: number,
   options: BudgetOptions,
 ): MethodBudget {
-  const terms = options.terms?.[method.id] ?? termsOf(method);
+  const terms = options.terms?.[method.id] ?? jig.accuracy?.terms[method.id] ?? termsOf(method);
   const spread = spreadOf(terms, jig.shell);
   const fittings = groups.reduce((n, g) => n + (g.pattern.points.length > 1 ? g.at.length : 0), 0);
   const each = level ** (1 / Math.max(1, fittings));

@@ -1,4 +1,4 @@
-import type { ErrorTerm } from '../data/methods.ts';
+import type { ErrorTerm } from '../model/accuracy.ts';
 import type { Method, Pattern } from '../model/jig.ts';
 import type { Mm } from '../units/scalar.ts';
 

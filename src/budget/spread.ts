@@ -1,5 +1,5 @@
-import { type ErrorTerm, HARDWARE_TERMS, type MarkingMethod } from '../data/methods.ts';
 import { rootSumSquare, uniformSigma } from '../geometry/statistics.ts';
+import type { ErrorTerm } from '../model/accuracy.ts';
 import { type Mm, type Rad, toRad } from '../units/scalar.ts';
 
 /** How far apart equal attempts fall: standard deviations, by what they spoil. */
@@ -18,8 +18,6 @@ export interface ShellSize {
   readonly radius: Mm;
   readonly depth: Mm;
 }
-
-export const termsOf = (method: MarkingMethod): readonly ErrorTerm[] => [...method.terms, ...HARDWARE_TERMS];
 
 /** Standard deviation of one term in its own unit. */
 export const sigmaOf = (term: ErrorTerm): number => (term.spread === 'sigma' ? term.size : uniformSigma(term.size));

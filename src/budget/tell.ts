@@ -1,4 +1,5 @@
 import { nearestDrills } from '../data/drills.ts';
+import { sizeText } from '../data/methods.ts';
 import { washerOutside } from '../data/screws.ts';
 import { fact } from '../model/fact.ts';
 import type { Fact } from '../model/finding.ts';
@@ -27,6 +28,23 @@ function washerOver(thread: Thread, drill: Mm): Mm | undefined {
 function drillOver(diameter: Mm): { readonly name: string; readonly diameter: Mm } {
   const { nearest, over } = nearestDrills(diameter);
   return nearest.diameter >= diameter ? nearest : (over ?? { name: `${diameter.toFixed(1)} mm`, diameter });
+}
+
+/** Terms that are the builder's own are said, so that nobody takes them for the tables'. */
+export function ownTerms(m: MethodBudget, jig: Jig): Fact[] {
+  const own = m.terms.filter((t) => t.own);
+  if (own.length === 0) return [];
+  const terms = own.map((t) => {
+    const was = t.own?.builtIn === undefined ? 'added' : `built in: ${t.own.builtIn}`;
+    return `${t.id} ${sizeText(t)} (${was})`;
+  });
+  const line = jig.lines['accuracy'];
+  return [
+    {
+      ...fact('note', 'own-error-terms', 'shell', own.length, null, '', { method: m.name, terms: terms.join(', ') }),
+      ...(line === undefined ? {} : { line }),
+    },
+  ];
 }
 
 /** What the budget warns of: chances only, so never more than `care`. */

@@ -119,6 +119,7 @@ const PROFILE_KEYS: readonly (readonly [string, string])[] = [
   ['collar', 'material'],
   ['collar', 'sheet'],
   ['rotary', 'machine'],
+  ['accuracy', 'profile'],
 ];
 
 function readProfiles(

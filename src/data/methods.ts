@@ -1,25 +1,11 @@
+import type { ErrorTerm } from '../model/accuracy.ts';
 import type { Method } from '../model/jig.ts';
 
 /**
  * Ways of marking and drilling, each as a table of what can go wrong and by how much. Meant to be edited: measure your
- * own work and put your figures in their place. A term with no publication behind it says so.
+ * own work and put your figures in their place, in the jig file's `accuracy` or in a file beside it. A term with no
+ * publication behind it says so.
  */
-export interface ErrorTerm {
-  readonly id: string;
-  /** What goes wrong, in a builder's words. */
-  readonly what: string;
-  /** Round the shell, along its axis, both alike, or a lean of the whole pattern. */
-  readonly axis: 'around' | 'along' | 'both' | 'lean';
-  /** Fresh for each hole, one for all holes of a fitting, or one for the whole shell. */
-  readonly each: 'hole' | 'fitting' | 'shell';
-  /** `sigma`: one standard deviation of a bell curve. `within`: anywhere within plus or minus `size`, evenly. */
-  readonly spread: 'sigma' | 'within';
-  readonly size: number;
-  /** `deg`: at the shell's radius when `around`. `stretch`: a fraction of the distance it acts over. */
-  readonly unit: 'mm' | 'deg' | 'stretch';
-  readonly source: string;
-}
-
 export interface MarkingMethod {
   readonly id: Method;
   readonly name: string;
@@ -114,6 +100,17 @@ export const METHODS: readonly MarkingMethod[] = [
     ],
   },
 ];
+
+export const METHOD_IDS = METHODS.map((m) => m.id);
+
+/** A term's size with its unit, as a builder would write it. */
+export const sizeText = (t: ErrorTerm): string =>
+  t.unit === 'stretch' ? `${tidy(100 * t.size)} %` : `${tidy(t.size)} ${t.unit}`;
+
+const tidy = (n: number): number => Math.round(n * 1e6) / 1e6;
+
+/** A method's whole table: its own terms and those of the hardware. */
+export const termsOf = (method: MarkingMethod): readonly ErrorTerm[] => [...method.terms, ...HARDWARE_TERMS];
 
 export const findMethod = (id: Method): MarkingMethod => {
   const found = METHODS.find((m) => m.id === id);

@@ -165,6 +165,7 @@ function allowedBy(issue: ZodIssue, schema: AnySchema | undefined, how: string |
   if (kind === 'at') return 'an angle, { between: [i, j] }, a list of these, or { every: 120 deg, from: 0 deg }';
   if (kind === 'first') return 'half or an angle such as 22.5 deg';
   if (kind === 'travel') return 'a length such as 3 mm, or turns such as 3 turns';
+  if (kind === 'error') return 'a size such as 0.2 mm, 0.3 deg or 0.1 %';
   if (kind === 'tools') return 'default or a list of bits';
   switch (issue.code) {
     case 'invalid_value':

@@ -8,6 +8,7 @@ import type { PaperProfile, SheetMaterial, SheetProfile } from '../model/sheet.t
 import { nearest } from '../units/nearest.ts';
 import { camel } from './camel.ts';
 import { fromValidator, type JigIssue } from './issue.ts';
+import { accuracyKeys } from './schema-workshop.ts';
 import { choice, quantity, text, whole } from './values.ts';
 
 /**
@@ -126,6 +127,9 @@ const machineSchema = z.strictObject({
     .optional(),
 });
 
+/** The workshop's own error terms: the same keys as the jig file's `accuracy`. */
+export const accuracyProfileSchema = z.strictObject({ profile: z.literal('accuracy'), ...accuracyKeys });
+
 export type ProfileResult<T> =
   | { readonly ok: true; readonly value: T }
   | { readonly ok: false; readonly issues: readonly JigIssue[] };
@@ -145,6 +149,7 @@ export const PROFILE_SCHEMAS = {
   material: materialSchema,
   paper: paperSchema,
   machine: machineSchema,
+  accuracy: accuracyProfileSchema,
 } as const;
 
 function profile<T extends object>(

@@ -2,6 +2,7 @@ import type { Jig } from '../model/jig.ts';
 import type { FileUnits } from '../units/length.ts';
 import { fromValidator, type JigIssue } from './issue.ts';
 import { Reader, SIZE, SMALL } from './reader.ts';
+import { resolveAccuracy } from './resolve-accuracy.ts';
 import { resolveFittings } from './resolve-fittings.ts';
 import { resolveLimits } from './resolve-limits.ts';
 import { resolveRows } from './resolve-lugs.ts';
@@ -69,6 +70,7 @@ function build(raw: RawJig, r: Reader, options: ResolveOptions): Jig {
     ...(batch === undefined ? {} : { batch }),
     ...(raw.method === undefined ? {} : { method: raw.method }),
     ...(raw.limits === undefined ? {} : { limits: resolveLimits(raw.limits, r) }),
+    ...resolveAccuracy(raw.accuracy, raw.method, files, r),
     wrap: resolveWrap(raw.wrap, files, r),
     collar: resolveCollar(raw.collar, files, r),
     rotary: resolveRotary(raw.rotary, files, drills, r),

@@ -72,6 +72,50 @@ export const rotarySchema = z
   })
   .meta({ description: 'the rotary drilling program' });
 
+const errorTerm = z.strictObject({
+  id: text('which error: a term of the built-in table to change, or a name of your own to add one'),
+  size: z
+    .union([z.number(), z.string()])
+    .meta({ description: 'how large: 0.2 mm, 0.3 deg or 0.1 % of the distance; 0 takes the term away', kind: 'error' }),
+  what: text("what goes wrong, in a builder's words").optional(),
+  axis: choice('round the shell, along it, both alike, or a lean of the whole pattern', [
+    'around',
+    'along',
+    'both',
+    'lean',
+  ]).optional(),
+  each: choice('fresh for each hole, one for all holes of a fitting, or one for the whole shell', [
+    'hole',
+    'fitting',
+    'shell',
+  ]).optional(),
+  spread: choice('sigma: the standard deviation of many tries; within: anywhere within plus or minus the size', [
+    'sigma',
+    'within',
+  ]).optional(),
+  source: text('where the figure comes from, e.g. 20 holes measured in March').optional(),
+});
+
+const errorTerms = (how: string) => z.array(errorTerm).min(1).max(50).meta({ description: how }).optional();
+
+/** Keys that the jig file's section and a profile of its own share. */
+export const accuracyKeys = {
+  level: quantity('chance wanted that the whole drum goes together, %', 1, 99.99).optional(),
+  hardware: errorTerms("errors of the hardware's own holes, in every method"),
+  tape: errorTerms('errors of tape and square'),
+  'paper-wrap': errorTerms('errors of a paper wrap'),
+  'cut-wrap': errorTerms('errors of a laser-cut wrap'),
+  collar: errorTerms('errors of a drilling collar'),
+  rotary: errorTerms('errors of a rotary machine'),
+};
+
+export const accuracySchema = z
+  .strictObject({
+    profile: text("a YAML file beside the jig with the workshop's own error terms").optional(),
+    ...accuracyKeys,
+  })
+  .meta({ description: "the workshop's own error terms, in place of common practice" });
+
 /** The workshop's own limits, where common practice does not suit; what is left out stays as it is. */
 export const limitsSchema = z
   .strictObject({

@@ -6,7 +6,7 @@ import {
   lugsSchema,
   type patternSchema,
 } from './schema-hardware.ts';
-import { collarSchema, limitsSchema, rotarySchema, wrapSchema } from './schema-workshop.ts';
+import { accuracySchema, collarSchema, limitsSchema, rotarySchema, wrapSchema } from './schema-workshop.ts';
 import { angle, choice, length, quantity, text, whole } from './values.ts';
 
 /**
@@ -153,6 +153,7 @@ export const jigSchema = z
       'rotary',
     ]).optional(),
     limits: limitsSchema.optional(),
+    accuracy: accuracySchema.optional(),
     wrap: wrapSchema.optional(),
     collar: collarSchema.optional(),
     rotary: rotarySchema.optional(),

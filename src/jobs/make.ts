@@ -64,7 +64,7 @@ export async function make(input: MakeInput): Promise<Made> {
   const dryFindings = sayAll(rotary.dry?.facts ?? [], SAYINGS);
   const findings = sayAll([...own, ...(rotary.dry?.facts ?? [])], SAYINGS);
   const stop = findings.find((f) => f.level === 'stop');
-  const plan = planOf(jig, layout, digest, version, findings);
+  const plan = planOf(jig, layout, digest, version, findings, checked.budget);
 
   const notMade: NotMade[] = [...wrap.notMade, ...collar.notMade];
   const programs: MadeFile[] = [];

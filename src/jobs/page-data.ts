@@ -1,5 +1,6 @@
 import type { BudgetReport } from '../budget/budget.ts';
 import type { CollarPlan } from '../collar/plan.ts';
+import { sizeText } from '../data/methods.ts';
 import type { Finding } from '../model/finding.ts';
 import type { BudgetPage, PageData, RotaryPage } from '../page/data.ts';
 import { trimmed } from '../say/saying.ts';
@@ -76,13 +77,18 @@ export function rotaryPage({ plan }: RotaryBranch, withheld: boolean): RotaryPag
 
 const percent = (p: number | null): string => (p === null ? 'not known' : `${trimmed(p * 100, p > 0.99 ? 2 : 0)} %`);
 
+const own = (m: BudgetReport['methods'][number]): string => {
+  const terms = m.terms.filter((t) => t.own).map((t) => `${t.id} ${sizeText(t)}`);
+  return terms.length === 0 ? '' : `; with your own error terms: ${terms.join(', ')}`;
+};
+
 export function budgetPage(report: BudgetReport): BudgetPage | null {
   if (report.methods.length === 0) return null;
   return {
     lines: report.methods.map((m) => ({
       what: `Everything goes on, marked and drilled by ${m.name}`,
       value: `${percent(m.drum.goesOn)} (straight: ${percent(m.drum.straight)})`,
-      why: `holes land within ${trimmed(2 * m.sigma.hole.around_mm, 2)} mm around and ${trimmed(2 * m.sigma.hole.along_mm, 2)} mm along of each other, 19 times in 20`,
+      why: `holes land within ${trimmed(2 * m.sigma.hole.around_mm, 2)} mm around and ${trimmed(2 * m.sigma.hole.along_mm, 2)} mm along of each other, 19 times in 20${own(m)}`,
     })),
   };
 }

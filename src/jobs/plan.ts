@@ -1,3 +1,5 @@
+import type { BudgetReport } from '../budget/budget.ts';
+import { sizeText } from '../data/methods.ts';
 import { arc } from '../geometry/frames.ts';
 import type { Finding } from '../model/finding.ts';
 import type { Jig } from '../model/jig.ts';
@@ -12,6 +14,7 @@ export interface Plan {
   readonly shell: Readonly<Record<string, unknown>>;
   readonly holes: readonly PlanHole[];
   readonly fittings: readonly Readonly<Record<string, unknown>>[];
+  readonly accuracy: readonly Readonly<Record<string, unknown>>[];
   readonly assumptions: Jig['assumptions'];
   readonly findings: readonly Finding[];
 }
@@ -39,7 +42,14 @@ export function planHoles(jig: Jig, layout: Layout): PlanHole[] {
 }
 
 /** Everything computed, as plain data: what `plan.json` holds. */
-export function planOf(jig: Jig, layout: Layout, digest: string, version: string, findings: readonly Finding[]): Plan {
+export function planOf(
+  jig: Jig,
+  layout: Layout,
+  digest: string,
+  version: string,
+  findings: readonly Finding[],
+  budget: BudgetReport,
+): Plan {
   const { shell } = jig;
   return {
     name: jig.name,
@@ -75,7 +85,26 @@ export function planOf(jig: Jig, layout: Layout, digest: string, version: string
           }
         : null,
     })),
+    accuracy: budget.methods.map((m) => accuracyOf(m, budget.level)),
     assumptions: jig.assumptions,
     findings,
   };
 }
+
+/** The chances of one way of marking and drilling, with its table of error terms: each with its origin. */
+const accuracyOf = (m: BudgetReport['methods'][number], level: number): Readonly<Record<string, unknown>> => ({
+  method: m.method,
+  wanted: level,
+  goes_on: m.drum.goesOn === null ? null : round(m.drum.goesOn, 6),
+  straight: m.drum.straight === null ? null : round(m.drum.straight, 6),
+  terms: m.terms.map((t) => ({
+    id: t.id,
+    what: t.what,
+    axis: t.axis,
+    each: t.each,
+    spread: t.spread,
+    size: sizeText(t),
+    ...(t.own ? { origin: 'yours', built_in: t.own.builtIn ?? null } : { origin: 'built in' }),
+    source: t.source,
+  })),
+});

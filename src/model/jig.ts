@@ -1,7 +1,10 @@
 import type { Deg, Mm } from '../units/scalar.ts';
+import type { Accuracy, Method } from './accuracy.ts';
 import type { Machine, Tool } from './machine.ts';
 import type { PaperProfile, SheetMaterial, SheetProfile } from './sheet.ts';
 import type { Thread } from './thread.ts';
+
+export type { Method } from './accuracy.ts';
 
 /**
  * The jig file after reading: every length in mm, every angle in degrees, every default filled in. What the builder
@@ -10,7 +13,6 @@ import type { Thread } from './thread.ts';
 export type Edge = 'top' | 'bottom' | 'middle';
 export type Build = 'ply' | 'stave' | 'steam-bent' | 'segment';
 export type Role = 'strainer' | 'butt' | 'vent' | 'badge' | 'bracket' | 'leg' | 'spur' | 'other';
-export type Method = 'tape' | 'paper-wrap' | 'cut-wrap' | 'collar' | 'rotary';
 
 export interface Ring {
   readonly width: Mm;
@@ -272,6 +274,7 @@ export interface Jig {
   readonly batch?: { readonly girth: readonly [Mm, Mm]; readonly count: number };
   readonly method?: Method;
   readonly limits?: Limits;
+  readonly accuracy?: Accuracy;
   readonly wrap: WrapSpec;
   readonly collar: CollarSpec;
   readonly rotary: RotarySpec;

@@ -1,13 +1,20 @@
 import type { Fact, Saying } from '../model/finding.ts';
 import { measured, num, word } from './saying.ts';
 
-const SOURCE = 'derived: chances from the error terms of the method (common practice, no source); P = erf(c / sigma)';
+const SOURCE =
+  "derived: chances from the error terms of the method (common practice, no source, or the builder's own); P = erf(c / sigma)";
 
 /** What the accuracy budget finds. */
 export const budgetSayings: Readonly<Record<string, Saying>> = {
+  'own-error-terms': {
+    text: (f) =>
+      `The chances for ${word(f, 'method')} are worked out with your own error terms: ${word(f, 'terms')}. The other terms are built in.`,
+    try: () => '',
+    source: "the builder's own figures, from the jig file or the profile it names",
+  },
   'drum-chance-low': {
     text: (f) =>
-      `Drilled by ${word(f, 'method')}, all ${num(f, 'fittings', 0)} fittings go on with a chance of ${measured(f, 0)}` +
+      `Drilled by ${word(f, 'method')}, all ${num(f, 'fittings', 0)} fittings go on with a chance of ${measured(f, (f.measured ?? 0) < 1 ? 2 : 0)}` +
       ` (all straight: ${num(f, 'straight', 0)} %); wanted is ${Math.round(f.limit ?? 0)} %.`,
     try: () => 'Drill the hole sizes named for each fitting, or mark and drill a more exact way.',
     source: SOURCE,

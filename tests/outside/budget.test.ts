@@ -2,9 +2,10 @@ import { describe, expect, test } from 'vitest';
 import { budget } from '../../src/budget/budget.ts';
 import { pairGoesOn, pairSpread, pairStraight } from '../../src/budget/chance.ts';
 import { shareMet, simulate } from '../../src/budget/simulate.ts';
-import { type Spread, spreadOf, termsOf } from '../../src/budget/spread.ts';
-import { type ErrorTerm, findMethod, METHODS } from '../../src/data/methods.ts';
+import { type Spread, spreadOf } from '../../src/budget/spread.ts';
+import { findMethod, METHODS, termsOf } from '../../src/data/methods.ts';
 import { samplingError } from '../../src/geometry/statistics.ts';
+import type { ErrorTerm } from '../../src/model/accuracy.ts';
 import type { Jig, Method, Pattern } from '../../src/model/jig.ts';
 import type { Layout, Placed } from '../../src/model/layout.ts';
 
