@@ -1,6 +1,5 @@
 import { budget } from '../budget/budget.ts';
-import { termsOf } from '../budget/spread.ts';
-import { findMethod } from '../data/methods.ts';
+import { findMethod, termsOf } from '../data/methods.ts';
 import { findWood } from '../data/wood.ts';
 import { emc, shellMovement } from '../geometry/moisture.ts';
 import { leastWhere } from '../geometry/statistics.ts';
@@ -78,7 +77,7 @@ function season(jig: Jig, serves: Serves): Fact {
  */
 function wear(jig: Jig, layout: Layout, posts: readonly Post[]): Fact {
   const shift = Math.max(...posts.map((p) => shiftOfPlay(jig, p)));
-  const terms = termsOf(findMethod('collar'));
+  const terms = jig.accuracy?.terms.collar ?? termsOf(findMethod('collar'));
   const chances = (worn: Mm): { goesOn: number; straight: number | null } | undefined => {
     const grown = terms.map((t) => (t.id === 'bit' ? { ...t, size: t.size + shift * worn } : t));
     const { methods } = budget(jig, layout, { method: 'collar', terms: { collar: grown }, samples: SAMPLES }).value;
