@@ -1,7 +1,7 @@
 import { tolerance } from '../units/tolerance.ts';
 import { PLANES } from './arcs.ts';
 import { ANY_AXIS, AXES, AXIS_AT, AXIS_BITS, at, bit } from './codes.ts';
-import { emitDwell, emitMove, feedMove } from './moves.ts';
+import { emitDwell, emitMove, emitSpindle, feedMove } from './moves.ts';
 import { gWord, type Run, refuse, say, whole, worded } from './run.ts';
 
 /** Pecks and repeats that one line may ask for; more is a slip of the pen, and would never end. */
@@ -87,23 +87,14 @@ export function runCycle(run: Run, code: number, before: number): boolean {
       if (!feedAlong(run, drill, clear)) return give();
     } else if (code === 860) {
       const { turning } = state;
-      spindle(run, 'off');
+      state.turning = 'off';
+      emitSpindle(run);
       rapidAlong(run, drill, clear);
-      spindle(run, turning);
+      state.turning = turning;
+      emitSpindle(run);
     } else rapidAlong(run, drill, clear);
   }
   return finished();
-}
-
-function spindle(run: Run, turning: 'off' | 'cw' | 'ccw'): void {
-  const { state, listener } = run;
-  const { step } = state;
-  state.turning = turning;
-  step.kind = 'spindle';
-  step.line = run.line;
-  step.direction = turning;
-  step.speed = turning === 'off' ? 0 : state.speed;
-  listener.step(step);
 }
 
 /** Traverse in the plane at the level the tool is on. */

@@ -3,7 +3,7 @@ import { arcTo } from './arcs.ts';
 import type { Block } from './block.ts';
 import { ANY_AXIS, AXES, AXIS_AT, AXIS_BITS, at, bit, GROUP, M_GROUP_OF } from './codes.ts';
 import { runCycle } from './cycles.ts';
-import { emit, emitDwell, emitMove, feedMove, target } from './moves.ts';
+import { emit, emitDwell, emitMove, emitSpindle, feedMove, target } from './moves.ts';
 import { gWord, type Run, refuse, say, unitsMatter, whole, worded } from './run.ts';
 import { offsetsChanged } from './state.ts';
 
@@ -150,13 +150,6 @@ function setFeed(run: Run): boolean {
   state.feed = feed;
   state.feedUnit = state.unit;
   return true;
-}
-
-function emitSpindle(run: Run): void {
-  const { state } = run;
-  state.step.direction = state.turning;
-  state.step.speed = state.turning === 'off' || Number.isNaN(state.speed) ? 0 : state.speed;
-  emit(run, 'spindle');
 }
 
 /** The spindle stops for a tool change (section 3.6.3). */

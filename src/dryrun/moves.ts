@@ -85,3 +85,10 @@ export function emitDwell(run: Run, seconds: number): void {
   run.state.step.seconds = seconds;
   emit(run, 'dwell');
 }
+
+export function emitSpindle(run: Run): void {
+  const { state } = run;
+  state.step.direction = state.turning;
+  state.step.speed = state.turning === 'off' || Number.isNaN(state.speed) ? 0 : state.speed;
+  emit(run, 'spindle');
+}

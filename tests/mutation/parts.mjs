@@ -13,11 +13,11 @@ export const PARTS = {
   },
   depth: {
     mutate: ['src/rotary/{depth,stroke,bore,edge}.ts'],
-    tests: ['tests/outside/rotary.test.ts', 'tests/laws/rotary.test.ts', 'tests/outside/depth.test.ts'],
+    tests: ['tests/outside/depth.test.ts'],
   },
   interpreter: {
-    mutate: ['src/dryrun/{block,codes,cycles,execute,interpret,program,state}.ts'],
-    tests: ['tests/outside/dryrun-language.test.ts'],
+    mutate: ['src/dryrun/{block,codes,cycles,execute,interpret,moves,program,run,state}.ts'],
+    tests: ['tests/outside/dryrun-language.test.ts', 'tests/outside/dryrun-words.test.ts'],
   },
   fit: {
     mutate: ['src/fit/{rods,rod-line,rod-ways,screws,screw-length,holes,outline,sweep}.ts'],
