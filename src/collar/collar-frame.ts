@@ -206,10 +206,10 @@ function isWhole(outside: Mm, spec: CollarSpec, splitCost = Number.POSITIVE_INFI
 /** Joints of the layer below at even places, of the layer above at odd ones, so that no joint lies over another. */
 function bestSplit(outside: Mm, inside: Mm, free: readonly Deg[], spec: CollarSpec): Split | undefined {
   let best: Split | undefined;
-  for (let n = 2; n <= 12; n++) {
+  for (const { n, least } of splitsInOrder(outside, inside, free, spec)) {
+    if (best !== undefined && least >= best.cost) break;
     const picks = evenly(free, 2 * n)?.sort((a, b) => a - b);
-    // Three places stay for what holds the shell.
-    if (picks === undefined || free.length < 2 * n + 3) break;
+    if (picks === undefined) continue;
     const pieces = [0, 1].map((layer) => piecesBetween(picks.filter((_, i) => i % 2 === layer)));
     const boxes = pieces.flat().map((p) => pieceBox(outside, inside, p.whole ? 360 : p.to - p.from));
     if (!boxes.every((b) => fitsSheet(b, spec.sheet))) continue;
@@ -217,6 +217,24 @@ function bestSplit(outside: Mm, inside: Mm, free: readonly Deg[], spec: CollarSp
     if (best === undefined || cost < best.cost) best = { pieces, joints: picks, cost };
   }
   return best;
+}
+
+/**
+ * Numbers of pieces worth trying, by what even pieces would cost: a box grows faster than its sweep, so uneven pieces
+ * never cost less, and where even ones do not fit the sheet the longest of uneven ones does not either.
+ */
+function splitsInOrder(outside: Mm, inside: Mm, free: readonly Deg[], spec: CollarSpec) {
+  const counts = [2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12];
+  return (
+    counts
+      // Three places stay for what holds the shell.
+      .filter((n) => free.length >= 2 * n + 3)
+      .flatMap((n) => {
+        const box = pieceBox(outside, inside, 360 / n);
+        return fitsSheet(box, spec.sheet) ? [{ n, least: 2 * n * (box.width * box.height + JOINT) }] : [];
+      })
+      .sort((a, b) => a.least - b.least)
+  );
 }
 
 function piecesBetween(joints: readonly Deg[]): Piece[] {

@@ -44,19 +44,23 @@ const FORBIDDING: ReadonlySet<string> = new Set([
  */
 export function planCollar(jig: Jig, layout: Layout, options: CollarOptions): Staged<CollarPlan> {
   const spec = checkSpec(jig);
-  const boreFacts = gatherPosts(jig, layout).flatMap((p) => checkBores(jig, p));
+  const posts = gatherPosts(jig, layout);
+  const boreFacts = posts.flatMap((p) => checkBores(jig, p));
   const spoilt = new Set(boreFacts.flatMap((f) => [f.at, String(f.facts?.['other'] ?? f.at)]));
   const holes = layout.holes.filter((h) => !spoilt.has(h.id));
-  const rounds = standingRounds(jig, gatherPosts(jig, { ...layout, holes }));
+  const rounds = standingRounds(jig, spoilt.size === 0 ? posts : gatherPosts(jig, { ...layout, holes }));
   const first = rounds.kept[0] ?? [];
   const saddles = joinedSectors(
     rounds.kept.slice(1).map((r, i) => buildSectors(jig, r, first, options.digest, 'without block', i + 2)),
   );
-  // The way not asked for is worked out too, for its figures.
-  const cut = (build: CollarPlan['build']): string | undefined =>
-    build === jig.collar.build ? options.digest : undefined;
-  const rings = joined([buildRings(jig, first, cut('rings')), saddles]);
-  const sector = joinedSectors([buildSectors(jig, first, first, cut('sector'), 'with block'), saddles]);
+  // The way not chosen is worked out too, for its figures; where nobody asked for a collar nobody compares.
+  const way = (build: CollarPlan['build']): { cut: string | undefined; posts: readonly Post[] } =>
+    build === jig.collar.build
+      ? { cut: options.digest, posts: first }
+      : { cut: undefined, posts: jig.collar.asked ? first : [] };
+  const [asRings, asSectors] = [way('rings'), way('sector')];
+  const rings = joined([buildRings(jig, asRings.posts, asRings.cut), saddles]);
+  const sector = joinedSectors([buildSectors(jig, asSectors.posts, first, asSectors.cut, 'with block'), saddles]);
   const chosen = jig.collar.build === 'rings' ? rings : sector;
   const forbidden = spec.some((f) => FORBIDDING.has(f.id));
   const built = forbidden ? joined([]) : chosen;
@@ -79,8 +83,10 @@ export function planCollar(jig: Jig, layout: Layout, options: CollarOptions): St
     steps: stepsOf(jig, built, jig.collar.build === 'rings' ? saddles.sectors : sector.sectors),
     reach: reachOf(built.posts, layout, facts),
     tradeoff: {
-      ...(rings.parts.length > 0 ? { rings: figuresOf(jig, rings.parts, rings.posts, 0) } : {}),
-      ...(sector.parts.length > 0
+      ...(asRings.posts.length > 0 && rings.parts.length > 0
+        ? { rings: figuresOf(jig, rings.parts, rings.posts, 0) }
+        : {}),
+      ...(asSectors.posts.length > 0 && sector.parts.length > 0
         ? { sector: figuresOf(jig, sector.parts, sector.posts, Math.max(0, ...sector.sectors.map((s) => s.steps))) }
         : {}),
     },

@@ -17,12 +17,23 @@ const LINE = 1.7;
 /** Tails reach a third of a capital below the baseline. */
 const TAIL = 1 / 3;
 
+const widths = new Map<string, number>();
+
+/** Width of a text one millimetre high; the same names come on many parts. */
+function unitWidth(text: string): number {
+  const known = widths.get(text);
+  if (known !== undefined) return known;
+  const width = lettersWidth(text, 1);
+  if (widths.size < 500) widths.set(text, width);
+  return width;
+}
+
 /**
  * Lines of text centred in a patch, as tall as fits up to `tall`; turned by a quarter turn when that makes them larger.
  * Nothing when they would be smaller than a beam can write legibly (2 mm, common practice).
  */
 export function inscribe(lines: readonly string[], patch: Patch, tall: Mm): Path[] {
-  const widest = Math.max(LEAST / 10, ...lines.map((l) => lettersWidth(l, 1)));
+  const widest = Math.max(LEAST / 10, ...lines.map(unitWidth));
   const size = (width: Mm, height: Mm): Mm =>
     Math.min(tall, width / widest, height / ((lines.length - 1) * LINE + 1 + 2 * TAIL));
   const [flat, quarter] = [size(patch.width, patch.height), size(patch.height, patch.width)];

@@ -1,4 +1,4 @@
-import { bounds, signedArea } from '../drawing/paths.ts';
+import { bounds } from '../drawing/paths.ts';
 import type { Part } from '../model/drawing.ts';
 import type { Jig } from '../model/jig.ts';
 import { type Mm, toRad } from '../units/scalar.ts';
@@ -39,20 +39,26 @@ export function boresOf(jig: Jig, posts: readonly Post[]): GuideBore[] {
 
 /** Sum of the boxes round the parts, mm2. */
 export const sheetAreaOf = (parts: readonly Part[]): number =>
-  parts.reduce((sum, p) => {
-    const { min, max } = bounds([p.outer]);
-    return sum + p.quantity * (max.x - min.x) * (max.y - min.y);
-  }, 0);
+  parts.reduce((sum, p) => sum + p.quantity * boxArea(p.outer), 0);
+
+/** Most parts have straight sides, whose corners alone make the box. */
+function boxArea(outer: Part['outer']): number {
+  if (outer.kind === 'circle' || outer.segs.some((s) => s.kind === 'arc')) {
+    const { min, max } = bounds([outer]);
+    return (max.x - min.x) * (max.y - min.y);
+  }
+  let [left, right, low, high] = [outer.start.x, outer.start.x, outer.start.y, outer.start.y];
+  for (const { to } of outer.segs) {
+    left = Math.min(left, to.x);
+    right = Math.max(right, to.x);
+    low = Math.min(low, to.y);
+    high = Math.max(high, to.y);
+  }
+  return (right - left) * (high - low);
+}
 
 /** What a way of building costs and gives. `steps` is how often a sector is stepped on one way; 0 for rings. */
 export function figuresOf(jig: Jig, parts: readonly Part[], posts: readonly Post[], steps: number): BuildFigures {
-  let materialArea = 0;
-  let count = 0;
-  for (const p of parts) {
-    const net = Math.abs(signedArea(p.outer)) - p.inner.reduce((sum, i) => sum + Math.abs(signedArea(i)), 0);
-    materialArea += p.quantity * net;
-    count += p.quantity;
-  }
   const lengths = posts.map((p) => guideLength(p, jig.collar.thickness, jig.collar.bushing));
   const guide = Math.min(...lengths);
   const gap = Math.max(0, ...posts.map((p) => p.inner - jig.shell.radius));
@@ -62,8 +68,7 @@ export function figuresOf(jig: Jig, parts: readonly Part[], posts: readonly Post
   const around = Math.hypot(CUT, fit, steps > 0 ? pitch * Math.sqrt(steps) : CENTRE, lean / 2);
   return {
     sheetArea: sheetAreaOf(parts),
-    materialArea,
-    parts: count,
+    parts: parts.reduce((sum, p) => sum + p.quantity, 0),
     guideLength: posts.length === 0 ? 0 : guide,
     accuracy: { around: 2 * around, along: 2 * Math.hypot(CUT, lean / 2) },
     closing: { systematic: steps * CUT, random: Math.sqrt(steps) * pitch },

@@ -59,8 +59,6 @@ export interface Reach {
 export interface BuildFigures {
   /** Sum of the boxes round the parts, mm2: what a sheet gives up to them when they are not nested into each other. */
   readonly sheetArea: number;
-  /** Material that stays, mm2. */
-  readonly materialArea: number;
   readonly parts: number;
   /** Shortest guide of all bores. */
   readonly guideLength: Mm;

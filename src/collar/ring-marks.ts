@@ -8,15 +8,17 @@ import { beside } from './outline.ts';
 import type { Post } from './plan.ts';
 import { halfAngle } from './posts.ts';
 
+interface RingNames {
+  readonly posts: readonly { readonly post: Post; readonly rel: Deg }[];
+  /** Whether posts are named on it; a layer that is glued over needs its own name only. */
+  readonly named: boolean;
+  readonly here: (a: Deg) => boolean;
+  readonly rot: Deg;
+  readonly name: string;
+}
+
 /** Index mark, post names, and in the widest free stretch the part's name, the build and its digest. */
-export function ringMarks(
-  c: CollarFrame,
-  piece: Piece,
-  posts: readonly { readonly post: Post; readonly rel: Deg }[],
-  here: (a: Deg) => boolean,
-  rot: Deg,
-  name: string,
-): Shape[] {
+export function ringMarks(c: CollarFrame, piece: Piece, { posts, named, here, rot, name }: RingNames): Shape[] {
   const marks: Shape[] = [];
   const write = (
     wordings: readonly (readonly string[])[],
@@ -42,7 +44,7 @@ export function ringMarks(
     );
     write([['0']], zero + toDeg(5 / c.outside), c.outside - c.stock.web / 2, 6, c.stock.web - 2, 4);
   }
-  for (const { post, rel } of posts) {
+  for (const { post, rel } of named ? posts : []) {
     // Under the strainer line's own mark there is no room for a name: it stands beside it.
     const shift = Math.abs(((rel - zero + 540) % 360) - 180) < 3 ? -toDeg(12 / c.outside) : 0;
     write([[post.id]], rel + shift, c.outside - c.stock.web / 2, 20, c.stock.web - 2, 3);

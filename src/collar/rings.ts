@@ -46,14 +46,24 @@ function layersOf(c: CollarFrame, plan: RingPlan): { part: Part; placement: Plac
       const of = all.length > 1 ? `, piece ${i + 1} of ${all.length}` : '';
       const name = `${c.tag} collar, ${plan.name}${c.layers > 1 ? `, layer ${'ab'[layer]}` : ''}${of}`;
       const rot = piece.whole ? 0 : (piece.from + piece.to) / 2 - 90;
-      const part = ringPart(c, plan, piece, rot, id, name);
+      const part = ringPart(c, plan, { piece, rot, id, name, seen: layer === c.layers - 1 });
       const frame = lying(c.ref + rot, plan.z + layer * c.stock.t);
       return { part, placement: { part: id, instance: 1, collar: c.tag, frame, thickness: c.stock.t } };
     }),
   ).flat();
 }
 
-function ringPart(c: CollarFrame, plan: RingPlan, piece: Piece, rot: Deg, id: string, name: string): Part {
+interface PiecePlan {
+  readonly piece: Piece;
+  /** How far the piece is turned from its place, to lie upright on its middle. */
+  readonly rot: Deg;
+  readonly id: string;
+  readonly name: string;
+  /** Whether its lettering is still seen when the layers are glued. */
+  readonly seen: boolean;
+}
+
+function ringPart(c: CollarFrame, plan: RingPlan, { piece, rot, id, name, seen }: PiecePlan): Part {
   const here = (a: Deg): boolean => isIn(piece, a);
   const posts = plan.posts.map((post) => ({ post, rel: wrapDeg(post.angle - c.ref) })).filter((p) => here(p.rel));
   const notches = plan.lip
@@ -71,7 +81,7 @@ function ringPart(c: CollarFrame, plan: RingPlan, piece: Piece, rot: Deg, id: st
     name,
     outer: edges.outer,
     inner: [...edges.inner, ...mortises, ...pinHoles(c, piece, rot), ...(plan.lip ? [] : cordHoles(c, rot))],
-    marks: c.digest === undefined ? [] : ringMarks(c, piece, posts, here, rot, name),
+    marks: c.digest === undefined ? [] : ringMarks(c, piece, { posts, named: seen, here, rot, name }),
     quantity: 1,
     turns: true,
   };
