@@ -1,6 +1,7 @@
 // Measurements besides whole processes; each suite gives rows for one table.
+import { collarSuite } from './collar.mjs';
 import { dryRunSuite } from './dryrun.mjs';
 import { pageSuite } from './page.mjs';
 import { rotaryRows } from './rotary.mjs';
 
-export const suites = [rotaryRows, dryRunSuite, pageSuite];
+export const suites = [rotaryRows, dryRunSuite, pageSuite, collarSuite];
