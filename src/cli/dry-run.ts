@@ -13,6 +13,7 @@ import { readJig, readSome } from './input.ts';
 import { writeSet } from './output.ts';
 import { exitFor, sayFindings, verdict } from './report.ts';
 import { Progress, paint, type Terminal } from './terminal.ts';
+import { wholeOption } from './words.ts';
 
 interface Options {
   readonly jig: string;
@@ -21,6 +22,7 @@ interface Options {
   readonly partial?: boolean;
   readonly pictures?: string;
   readonly section?: string;
+  readonly mostLines: string;
 }
 
 /** More moves than this are traced as text only: nobody reads them in one JSON value. */
@@ -37,6 +39,7 @@ export async function run(args: readonly string[], options: Options, { terminal,
     ...dryRunContext(jig, layout),
     removal: true,
     partial: options.partial === true,
+    ...most(options.mostLines),
     interpret: { blockDelete: options.blockDelete === true },
   };
   if (options.section !== undefined && !layout.holes.some((h) => h.id === options.section)) {
@@ -119,6 +122,12 @@ function feed(dry: DryRun, file: string, terminal: Terminal): void {
     progress.end();
     if (fd !== 0) closeSync(fd);
   }
+}
+
+/** Undefined leaves the limit as it is. */
+function most(words: string): { mostLines?: number } {
+  const mostLines = wholeOption('--most-lines', words, 1e12);
+  return mostLines === undefined ? {} : { mostLines };
 }
 
 const coordinate = (n: number): string => (Number.isNaN(n) ? '?' : n.toFixed(4));

@@ -136,7 +136,8 @@ function build(run: (action: Action, args: readonly string[], options: Options) 
     .option('--pictures <folder>', 'draw what is gone, the way of the work, time by tool and a section, as SVG')
     .option('--section <hole>', 'the hole to cut through in the pictures')
     .option('--partial', 'the program drills only part of the plan: holes left out are no fault')
-    .option('--block-delete', 'skip lines that begin with /');
+    .option('--block-delete', 'skip lines that begin with /')
+    .option('--most-lines <count>', 'read no further than so many lines: for programs that never end', '100000000');
   add(
     'feeds',
     'speed, feed and peck for a bit in a wood, with the reason for each',

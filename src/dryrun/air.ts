@@ -1,7 +1,7 @@
 import type { Hole } from '../model/layout.ts';
 import type { Bench } from './context.ts';
 import type { Gatherer } from './gather.ts';
-import { pair, type Spot } from './match.ts';
+import { pair, type Spot, spotAt } from './match.ts';
 import type { Judged } from './report.ts';
 import { tellSlip } from './slip.ts';
 import { SAME_PLACE, type Station } from './stations.ts';
@@ -16,7 +16,7 @@ export function judgeAir(
   g: Gatherer,
 ): Judged {
   const visited = done.stations.filter((s) => s.cuts.length > 0);
-  const spots = visited.map((s): Spot => ({ angle: s.angle, height: s.height, size: 0 }));
+  const spots = visited.map((s) => spotAt(s, 0));
   const slip = tellSlip(plan, spots, bench, g);
   const pairing = pair(plan, spots, bench.radius, SAME_PLACE);
   const twins = twinsOf(planned, bench);

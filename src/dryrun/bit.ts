@@ -63,24 +63,27 @@ export function radiusThrough(tool: Tool, depth: Mm, past: (r: Mm) => Mm): Mm {
   return low;
 }
 
-/** Radius of the bit at `h` above its tip, the inverse of `leadAt`; 0 below the tip and beside a centre spur. */
-export function radiusAt(tool: Tool, h: Mm): Mm {
+/** Radius of the bit by the height above its tip, the inverse of `leadAt`; 0 below the tip and beside a centre spur. */
+export function shapeOf(tool: Tool): (h: Mm) => Mm {
   const whole = tool.diameter / 2;
-  if (h < 0) return 0;
   switch (tool.kind) {
     case 'twist':
-      return Math.min(whole, h / slope(tool, TWIST_POINT));
-    case 'v-bit':
-      return Math.min(whole, h / slope(tool, V_POINT));
+    case 'v-bit': {
+      const steep = slope(tool, tool.kind === 'twist' ? TWIST_POINT : V_POINT);
+      return (h) => (h < 0 ? 0 : Math.min(whole, h / steep));
+    }
     case 'stepped': {
       const step = tool.step ?? { diameter: tool.diameter / 2, length: tool.diameter };
-      return h >= step.length ? whole : Math.min(step.diameter / 2, h / slope(tool, TWIST_POINT));
+      const steep = slope(tool, TWIST_POINT);
+      return (h) => (h < 0 ? 0 : h >= step.length ? whole : Math.min(step.diameter / 2, h / steep));
     }
     case 'brad-point':
-    case 'spur':
-      return h >= (tool.lead ?? 0) ? whole : 0;
+    case 'spur': {
+      const lead = tool.lead ?? 0;
+      return (h) => (h >= lead ? whole : 0);
+    }
     case 'end-mill':
-      return whole;
+      return (h) => (h >= 0 ? whole : 0);
     default: {
       const never: never = tool.kind;
       throw new Error(`unknown tool kind ${String(never)}`);

@@ -24,6 +24,8 @@ export interface Block {
   /** The line has something beside blanks and comments. */
   filled: boolean;
   semicolon: boolean;
+  /** Where a comment with letters outside ASCII starts, or -1. */
+  strange: number;
   /** First broken rule, or ''. */
   rule: RuleId | '';
   /** Where the broken word starts in the bytes. */
@@ -42,6 +44,7 @@ export const newBlock = (): Block => ({
   percent: false,
   filled: false,
   semicolon: false,
+  strange: -1,
   rule: '',
   wrongAt: 0,
 });
@@ -116,6 +119,7 @@ export function readBlock(bytes: Uint8Array, from: number, end: number, block: B
   block.percent = false;
   block.filled = false;
   block.semicolon = false;
+  block.strange = -1;
   block.rule = '';
   let pos = from;
   while (pos < end) {
@@ -192,12 +196,20 @@ export function readBlock(bytes: Uint8Array, from: number, end: number, block: B
         const c = bytes[pos]!;
         if (c === 41 || c === LF || c === CR) break;
         if (c === 40) return wrong(block, 'comment-nested', start, bytes, pos, end);
+        if (c > 126 && block.strange < 0) block.strange = start;
+        if (c < SPACE && c !== TAB) return wrong(block, 'character-illegal', pos, bytes, pos, end);
       }
       if (pos >= end || bytes[pos] !== 41) return wrong(block, 'comment-open', start, bytes, pos, end);
       pos++;
     } else if (kind === KIND.semicolon) {
       block.semicolon = true;
+      const start = pos;
       pos = lineEnd(bytes, pos, end);
+      for (let p = start; p < pos; p++) {
+        const c = bytes[p]!;
+        if (c > 126) block.strange = start;
+        if (c < SPACE && c !== TAB) return wrong(block, 'character-illegal', p, bytes, pos, end);
+      }
     } else if (kind === KIND.bar && !block.filled && !block.deleted) {
       block.deleted = true;
       pos++;

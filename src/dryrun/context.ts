@@ -24,6 +24,8 @@ export interface DryRunContext {
   readonly partial?: boolean;
   /** Also take the wood away and measure what is left: slower, fuller. */
   readonly removal?: boolean;
+  /** A program of more lines is read no further; default 100 million. */
+  readonly mostLines?: number;
   readonly interpret?: InterpretOptions;
 }
 

@@ -1,22 +1,26 @@
 import type { Hole } from '../model/layout.ts';
 import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
+import { leadAt } from './bit.ts';
 import type { Bench } from './context.ts';
 import type { Gatherer } from './gather.ts';
-import { MISPLACED, pair, type Spot } from './match.ts';
+import type { Done } from './judge.ts';
+import { MISPLACED, pair, type Spot, spotAt } from './match.ts';
 import type { FoundHole, Judged } from './report.ts';
 import type { Seen } from './seen.ts';
-import { isDeep, markBefore } from './seen.ts';
+import { drivenMark, isDeep, markAfter, markBefore } from './seen.ts';
 import { slippedPlan, tellSlip } from './slip.ts';
-import { SAME_PLACE, skinGap } from './stations.ts';
+import { type Cut, SAME_PLACE, skinGap } from './stations.ts';
 import { twinsOf } from './twins.ts';
 
 /** Sizes nearer than this are the same size: what a drill may differ from its name. */
-const SAME_SIZE: Mm = 0.1;
+export const SAME_SIZE: Mm = 0.1;
 /** A bit narrower than the full one by more than this makes another hole. */
 const SMALLER: Mm = 0.3;
 /** Tip further below the full depth than this, and the runout: deeper than any allowance (common practice, no source). */
-const PAST: Mm = 2;
+const PAST: Mm = 1;
+/** Holes that all end short by nearly as much have one cause. */
+const ALIKE: Mm = 1;
 /** A centre mark wider than its hole by more than this leaves a crater round it (common practice, no source). */
 const CRATER: Mm = 0.3;
 
@@ -27,16 +31,24 @@ export function judgeDrilling(
   plan: readonly Spot[],
   bench: Bench,
   g: Gatherer,
-  pauses: number,
+  done: Pick<Done, 'pauses' | 'intoLast'>,
 ): Judged {
-  const spots = cut.map(
-    (s): Spot => ({ angle: s.station.angle, height: s.station.height, size: s.clear > 0 ? s.clear : s.entrance }),
-  );
+  const spots = cut.map((s) => spotAt(s.station, s.drilled));
   const slip = tellSlip(plan, spots, bench, g);
   const pairing = pair(slippedPlan(plan, slip, bench), spots, bench.radius, MISPLACED);
   const twins = twinsOf(planned, bench);
-  const shells = shellsDrilled(cut, pauses);
-  if (shells > 1) g.raise('note', 'several-shells', { at: 'program', measured: shells });
+  const shells = shellsDrilled(cut, done.pauses);
+  if (shells > 1) {
+    g.raise('note', 'several-shells', { at: 'program', measured: shells });
+    for (const { line, depth, tool, kind } of done.intoLast)
+      g.raise('stop', 'rapid-into-wood', {
+        at: `line ${line}`,
+        line,
+        measured: depth,
+        unit: 'mm',
+        facts: { tool, kind },
+      });
+  }
   const holes: FoundHole[] = [];
   const marks: FoundHole[] = [];
   let inPlace = 0;
@@ -66,6 +78,7 @@ export function judgeDrilling(
       });
     else if (slip.kind === 'none') inPlace++;
     judgeHole(hole, s, bench, g);
+    tellLeftOut(hole.id, s, shells, g);
     tellDoubled(hole.id, s, twins.filter((q) => q === p).length * shells, g);
     (s.clear > 0 || isDeep(s, bench) ? holes : marks).push(entry);
   });
@@ -81,23 +94,45 @@ export function judgeDrilling(
       g.raise('stop', 'hole-extra', { at: id, line: s.main.line, measured: s.entrance, unit: 'mm', facts: where(s) });
     else strayMark(id, s, planned, bench, g);
   }
-  if (bench.context.partial !== true)
-    tellUnmarked(planned, (p) => (pairing.found[twins[p]!]! < 0 ? undefined : cut[pairing.found[twins[p]!]!]), g);
+  const made = planned.flatMap((hole, p) => {
+    const s = cut[pairing.found[twins[p]!]!];
+    return s && twins[p] === p ? [{ hole, s }] : [];
+  });
+  if (bench.context.partial !== true) tellUnmarked(made, g);
+  tellLateMarks(made, bench, g);
+  tellShort(made, planned, bench, g);
   tellDepths(holes, cut, bench, g);
   return { kind: 'drilling', holes, marks, inPlace };
 }
 
+/** Share of the visits that must come as often as the commonest for the rest to be slips of the batch. */
+const BATCH = 0.8;
+
+const visitsOf = (s: Seen): readonly Cut[] => s.station.cuts.filter((c) => c.wood && c.kind !== 'line');
+
 /**
- * A program for several shells does everything as often as there are shells, with a pause to change them before each
- * but the first. Anything less even is a hole drilled twice.
+ * A program for several shells does nearly everything as often as there are shells, with a pause to change them before
+ * each but the first. Anything less even is a hole drilled twice.
  */
 function shellsDrilled(cut: readonly Seen[], pauses: number): number {
-  const visits = cut.flatMap((s) =>
-    s.station.cuts.filter((c) => c.wood && c.kind !== 'line').map((c) => c.again.length),
-  );
-  const least = visits.reduce((a, b) => Math.min(a, b), Infinity);
-  const most = visits.reduce((a, b) => Math.max(a, b), 0);
-  return visits.length > 1 && least === most && pauses >= least ? least + 1 : 1;
+  const counts = new Map<number, number>();
+  const visits = cut.flatMap(visitsOf);
+  for (const c of visits) counts.set(c.again.length, (counts.get(c.again.length) ?? 0) + 1);
+  const [again, times] = [...counts].sort((a, b) => b[1] - a[1])[0] ?? [0, 0];
+  return visits.length > 1 && times >= BATCH * visits.length && pauses >= again ? again + 1 : 1;
+}
+
+/** A hole that one of the shells does not get. */
+function tellLeftOut(at: string, s: Seen, shells: number, g: Gatherer): void {
+  const c = visitsOf(s).find((k) => k.again.length < shells - 1);
+  if (c)
+    g.raise('stop', 'shell-misses-hole', {
+      at,
+      line: c.line,
+      measured: c.again.length + 1,
+      limit: shells,
+      facts: { tool: c.tool?.id ?? -1 },
+    });
 }
 
 /** A centre mark beside its hole leads the bit astray; one far from any hole is the builder's own business. */
@@ -113,18 +148,45 @@ function strayMark(id: string, s: Seen, planned: readonly Hole[], bench: Bench, 
   else g.raise('stop', 'mark-extra', { ...about, at: id, measured: s.entrance });
 }
 
-/** Where most holes of spur bits get a centre mark, one without it was forgotten. */
-function tellUnmarked(planned: readonly Hole[], seenAt: (p: number) => Seen | undefined, g: Gatherer): void {
-  const spurs = planned.flatMap((hole, p) => {
-    const s = seenAt(p);
-    const kind = s?.main.tool?.kind;
-    return s && (kind === 'brad-point' || kind === 'spur') ? [{ hole, s }] : [];
-  });
-  const unmarked = spurs.filter(
-    ({ s }) => !s.station.cuts.some((c) => c.wood && c.radius > 0 && c.tool !== s.main.tool),
-  );
-  if (unmarked.length * 2 >= spurs.length) return;
-  for (const { hole, s } of unmarked) g.raise('care', 'mark-left-out', { at: hole.id, line: s.main.line });
+/** A planned hole and what was made of it. */
+interface Made {
+  readonly hole: Hole;
+  readonly s: Seen;
+}
+
+const hasSpur = (s: Seen): boolean => s.main.tool?.kind === 'brad-point' || s.main.tool?.kind === 'spur';
+
+/** Where most holes drilled by like bits get a centre mark, one without it was forgotten. A spur follows a pilot too. */
+function tellUnmarked(made: readonly Made[], g: Gatherer): void {
+  for (const spurs of [true, false]) {
+    const like = made.filter(({ s }) => hasSpur(s) === spurs && s.main.kind === 'plunge');
+    const unmarked = like.filter(
+      ({ s }) =>
+        !s.station.cuts
+          .slice(0, s.station.cuts.indexOf(s.main))
+          .some((c) => c.wood && c.radius > 0 && c.tool !== s.main.tool && (spurs || c.tool?.kind === 'v-bit')),
+    );
+    if (unmarked.length * 2 >= like.length) continue;
+    for (const { hole, s } of unmarked) g.raise('care', 'mark-left-out', { at: hole.id, line: s.main.line });
+  }
+}
+
+function tellLateMarks(made: readonly Made[], bench: Bench, g: Gatherer): void {
+  for (const { hole, s } of made) {
+    const late = markAfter(s, bench);
+    if (late !== undefined)
+      g.raise('care', 'mark-after-hole', { at: hole.id, line: late.line, facts: { hole: s.main.line } });
+  }
+}
+
+/** When every hole ends short by about as much, the zero of Z or the wall is not what was thought. */
+function tellShort(made: readonly Made[], planned: readonly Hole[], bench: Bench, g: Gatherer): void {
+  const shorts = made.map(({ s }) => s.short);
+  const [least, most] = [Math.min(...shorts), Math.max(...shorts)];
+  const byHand = bench.context.backing === 0 && made.every(({ s }) => s.depth > bench.context.shell.wall);
+  if (made.length < 2 || made.length * 2 < planned.length || byHand) return;
+  if (least > tolerance.same && most - least <= ALIKE)
+    g.raise('stop', 'job-not-deep', { at: 'program', measured: most, limit: 0, unit: 'mm', facts: { least } });
 }
 
 /** The same bit to the same depth again; once more is right where two holes are planned in one place. */
@@ -170,7 +232,16 @@ function judgeHole(hole: Hole, s: Seen, bench: Bench, g: Gatherer): void {
         ? 'hole-only-piloted'
         : 'hole-wrong-size';
     g.raise('stop', only, { at: hole.id, line, measured: s.entrance, limit: hole.drill, unit: 'mm', facts: { tool } });
-  } else if (s.clear < hole.drill - SAME_SIZE) {
+  } else if (Math.max(s.widest, s.mouth) > hole.drill + SAME_SIZE)
+    g.raise('stop', 'hole-wrong-size', {
+      at: hole.id,
+      line,
+      measured: Math.max(s.widest, s.mouth),
+      limit: hole.drill,
+      unit: 'mm',
+      facts: { tool },
+    });
+  else if (s.clear < hole.drill - SAME_SIZE) {
     const byHand = bench.context.backing === 0 && s.depth > bench.context.shell.wall;
     g.raise(byHand ? 'care' : 'stop', byHand ? 'finish-from-inside' : 'hole-not-through', {
       at: hole.id,
@@ -180,18 +251,20 @@ function judgeHole(hole: Hole, s: Seen, bench: Bench, g: Gatherer): void {
       unit: 'mm',
       facts: { short: s.short, tool },
     });
-  } else if (s.widest > hole.drill + SAME_SIZE)
-    g.raise('stop', 'hole-wrong-size', {
-      at: hole.id,
-      line,
-      measured: s.widest,
-      limit: hole.drill,
-      unit: 'mm',
-      facts: { tool },
-    });
+  }
   const mark = s.clear > 0 ? markBefore(s, bench) : 0;
   if (mark > hole.drill + CRATER)
     g.raise('stop', 'mark-wider-than-hole', { at: hole.id, line, measured: mark, limit: hole.drill, unit: 'mm' });
+  const driven = drivenMark(s, bench);
+  if (driven)
+    g.raise('stop', 'v-bit-as-drill', {
+      at: hole.id,
+      line: driven.line,
+      measured: driven.depth,
+      limit: leadAt(driven.tool!, driven.radius),
+      unit: 'mm',
+      facts: { tool: driven.tool!.id },
+    });
   judgeOrder(hole, s, bench.context.shell.wall, g);
 }
 
@@ -236,8 +309,12 @@ function judgeOrder(hole: Hole, s: Seen, wall: Mm, g: Gatherer): void {
 function tellDepths(holes: readonly FoundHole[], cut: readonly Seen[], bench: Bench, g: Gatherer): void {
   const { runout } = bench.context;
   const through = cut.filter((s) => s.short <= tolerance.same);
-  const shallow = through.filter((s) => -s.short < runout - tolerance.same).sort((a, b) => b.short - a.short);
-  const deep = through.filter((s) => -s.short > runout + PAST).sort((a, b) => a.short - b.short);
+  // Holes to be finished from inside are not through on purpose, and those beside them just so.
+  const byHand = bench.context.backing === 0 && cut.some((s) => s.short > tolerance.same && isDeep(s, bench));
+  const shallow = byHand
+    ? []
+    : through.filter((s) => -s.short < runout - tolerance.same).sort((a, b) => b.short - a.short);
+  const deep = cut.filter((s) => s.past > runout + PAST + tolerance.same).sort((a, b) => b.past - a.past);
   const idOf = (s: Seen): string =>
     holes.find(
       (h) =>
@@ -245,10 +322,11 @@ function tellDepths(holes: readonly FoundHole[], cut: readonly Seen[], bench: Be
         h.last_line >= s.main.line &&
         Math.abs(h.height_mm - s.station.height) < SAME_PLACE,
     )?.id ?? 'program';
-  if (shallow[0]) tell('depth-ignores-runout', shallow[0], runout, shallow.length);
-  if (deep[0]) tell('depth-past-allowance', deep[0], runout + PAST, deep.length);
-  function tell(id: string, s: Seen, limit: Mm, count: number): void {
-    g.raise('care', id, { at: idOf(s), line: s.main.line, measured: -s.short, limit, unit: 'mm', facts: { count } });
+  if (shallow[0]) tell('depth-ignores-runout', shallow[0], -shallow[0].short, runout, shallow.length);
+  if (deep[0]) tell('depth-past-allowance', deep[0], deep[0].past, runout + PAST, deep.length);
+  function tell(id: string, s: Seen, measured: Mm, limit: Mm, count: number): void {
+    const facts = { count, all: count > 1 && count === through.length ? 'yes' : 'no' };
+    g.raise('care', id, { at: idOf(s), line: s.main.line, measured, limit, unit: 'mm', facts });
   }
 }
 

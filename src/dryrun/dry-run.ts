@@ -1,6 +1,7 @@
 import type { Staged } from '../model/stage.ts';
 import { clock } from './clock.ts';
 import { benchOf, type DryRunContext } from './context.ts';
+import { watchEndless } from './endless.ts';
 import { gatherer } from './gather.ts';
 import { judge } from './judge.ts';
 import { watchLimits } from './limits.ts';
@@ -42,10 +43,13 @@ export function startDryRun(context: DryRunContext, onStep?: (step: Step) => voi
   let taken: Removal | undefined;
   let ended = false;
   let turned = false;
+  let stopped = '';
+  const endless = watchEndless(context.mostLines);
   const reader = readProgram(
     {
       step(s) {
         if (s.kind === 'end') ended = true;
+        if (s.kind !== 'rapid' || moved(s)) endless.worked();
         if (s.kind === 'spindle' && s.direction !== 'off' && s.speed > 0) turned = true;
         wood.charge(time.step(s));
         limits.step(s);
@@ -54,6 +58,7 @@ export function startDryRun(context: DryRunContext, onStep?: (step: Step) => voi
         onStep?.(s);
       },
       problem(p) {
+        if (!p.executed) endless.refused();
         g.raise(p.level, p.id, {
           at: `line ${p.line}`,
           line: p.line,
@@ -64,11 +69,19 @@ export function startDryRun(context: DryRunContext, onStep?: (step: Step) => voi
     context.interpret,
   );
   return {
-    push: reader.push,
+    push(chunk) {
+      if (stopped !== '' || !reader.push(chunk)) return false;
+      stopped = endless.read(chunk.length, reader.lines());
+      return stopped === '';
+    },
     lines: reader.lines,
     removal: () => taken,
     finish() {
-      reader.finish();
+      if (stopped === '') reader.finish();
+      else {
+        const read = reader.lines();
+        g.raise('stop', 'program-endless', { at: `line ${read}`, line: read, facts: { read, why: stopped } });
+      }
       taken = gone?.finish();
       const lines = reader.lines();
       wood.charge(time.finish());
@@ -77,7 +90,13 @@ export function startDryRun(context: DryRunContext, onStep?: (step: Step) => voi
       if (wood.stations.overflowed())
         g.raise('care', 'too-many-places', { at: 'program', measured: wood.stations.list.length });
       const judged = judge(
-        { stations: wood.stations.list, touched: wood.touched(), turned, pauses: time.pauses() },
+        {
+          stations: wood.stations.list,
+          touched: wood.touched(),
+          turned,
+          pauses: time.pauses(),
+          intoLast: wood.intoLast(),
+        },
         bench,
         g,
       );
@@ -102,6 +121,12 @@ export function startDryRun(context: DryRunContext, onStep?: (step: Step) => voi
       return { value, facts: g.facts() };
     },
   };
+}
+
+/** From an unknown place counts as moved. */
+function moved({ from, to }: Step): boolean {
+  for (let axis = 0; axis < 6; axis++) if (to[axis] !== from[axis] && !Number.isNaN(to[axis]!)) return true;
+  return false;
 }
 
 const MOST_VISITS = 5000;

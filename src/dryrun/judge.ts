@@ -1,12 +1,14 @@
+import type { Hole } from '../model/layout.ts';
 import { judgeAir } from './air.ts';
 import type { Bench } from './context.ts';
-import { judgeDrilling } from './drilled.ts';
+import { judgeDrilling, SAME_SIZE } from './drilled.ts';
 import type { Gatherer } from './gather.ts';
 import { judgeMarks } from './marked.ts';
 import { isOwnMirror, type Spot } from './match.ts';
 import type { Judged } from './report.ts';
 import { isDeep, type Seen, seen } from './seen.ts';
 import type { Station } from './stations.ts';
+import type { Entry } from './watch.ts';
 
 export interface Done {
   readonly stations: readonly Station[];
@@ -15,7 +17,19 @@ export interface Done {
   readonly turned: boolean;
   /** Pauses for a hand. */
   readonly pauses: number;
+  /** Rapids down holes of an earlier shell, if there are several. */
+  readonly intoLast: readonly Entry[];
 }
+
+/** A bit of a planned hole's size or its pilot's: it was to drill, however far it came. */
+const isMeantFor = (s: Seen, planned: readonly Hole[]): boolean => {
+  const { tool, radius } = s.main;
+  return (
+    tool !== undefined &&
+    tool.kind !== 'v-bit' &&
+    planned.some((h) => [h.drill, h.pilot ?? 0].some((size) => Math.abs(size - 2 * radius) <= SAME_SIZE))
+  );
+};
 
 /** The places the program worked at against the plan: what is missing, extra, moved, of another size, not through. */
 export function judge(done: Done, bench: Bench, g: Gatherer): Judged {
@@ -24,8 +38,8 @@ export function judge(done: Done, bench: Bench, g: Gatherer): Judged {
   if (plan.length > 0 && isOwnMirror(plan, bench.radius)) g.raise('note', 'mirror-cannot-tell', { at: 'program' });
   const all = done.stations.map((s) => seen(s, bench));
   const cut = all.filter((s): s is Seen => s !== undefined);
-  const full = cut.filter((s) => s.clear > 0 || isDeep(s, bench));
-  if (full.length > 0) return judgeDrilling(cut, planned, plan, bench, g, done.pauses);
+  if (cut.some((s) => s.clear > 0 || isDeep(s, bench) || isMeantFor(s, planned)))
+    return judgeDrilling(cut, planned, plan, bench, g, done);
   if (done.touched)
     return judgeMarks(
       done.stations.filter((s) => s.cuts.some((c) => c.wood)),

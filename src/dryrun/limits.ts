@@ -129,10 +129,7 @@ export function watchLimits(bench: Bench, g: Gatherer): LimitWatch {
     );
 
   /** Every motion but straight up or down, or one whose start aside is not known. */
-  const movesAside = (s: Step): boolean =>
-    [X, Y, A].some(
-      (axis) => s.to[axis] !== s.from[axis] && !(Number.isNaN(s.to[axis]!) && Number.isNaN(s.from[axis]!)),
-    );
+  const movesAside = (s: Step): boolean => [X, Y, A].some((axis) => !stays(s, axis));
 
   function speed(s: Step): void {
     const { min, max } = machine.spindle;
@@ -157,7 +154,7 @@ export function watchLimits(bench: Bench, g: Gatherer): LimitWatch {
   function feed(s: Step): void {
     const length = feedLength(s);
     if (length === 0 || Number.isNaN(s.feed)) return;
-    const linear = s.kind === 'arc' || s.to[X] !== s.from[X] || s.to[Y] !== s.from[Y] || s.to[Z] !== s.from[Z];
+    const linear = s.kind === 'arc' || !stays(s, X) || !stays(s, Y) || !stays(s, Z);
     if (!linear) return;
     const rate = s.inverse ? s.feed * length : s.feed;
     if (rate > machine.feed + tolerance.same)
@@ -170,16 +167,11 @@ export function watchLimits(bench: Bench, g: Gatherer): LimitWatch {
           unit: 'mm/min',
         }),
       );
-    const straightDown =
-      s.kind === 'feed' &&
-      s.to[X] === s.from[X] &&
-      s.to[Y] === s.from[Y] &&
-      s.to[A] === s.from[A] &&
-      s.to[Z]! < s.from[Z]!;
+    const straightDown = s.kind === 'feed' && stays(s, X) && stays(s, Y) && stays(s, A) && s.to[Z]! < s.from[Z]!;
     const tool = bench.tools.get(s.tool);
     if (tool === undefined || !(s.speed > 0) || !(s.to[Z]! < 0)) return;
     // A mill is fed along its way; where A turns as well, its speed at the skin is not along X Y Z.
-    const milled = tool.kind === 'end-mill' && !straightDown && s.to[A] === s.from[A];
+    const milled = tool.kind === 'end-mill' && !straightDown && stays(s, A);
     if (straightDown || milled) judgeFeed(s, tool, rate);
   }
 
@@ -221,6 +213,9 @@ export function watchLimits(bench: Bench, g: Gatherer): LimitWatch {
     },
   };
 }
+
+/** An axis that no line ever moved has no place, and stays there. */
+const stays = (s: Step, axis: number): boolean => Object.is(s.to[axis], s.from[axis]) || s.to[axis] === s.from[axis];
 
 interface Range {
   readonly low: number;

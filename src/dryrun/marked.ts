@@ -2,7 +2,7 @@ import type { Hole } from '../model/layout.ts';
 import type { Mm } from '../units/scalar.ts';
 import type { Bench } from './context.ts';
 import type { Gatherer } from './gather.ts';
-import { MISPLACED, pair, type Spot } from './match.ts';
+import { MISPLACED, pair, type Spot, spotAt } from './match.ts';
 import type { FoundHole, Judged } from './report.ts';
 import { slippedPlan, tellSlip } from './slip.ts';
 import { SAME_PLACE, type Station } from './stations.ts';
@@ -16,7 +16,7 @@ export function judgeMarks(
   bench: Bench,
   g: Gatherer,
 ): Judged {
-  const spots = stations.map((s): Spot => ({ angle: s.angle, height: s.height, size: 0 }));
+  const spots = stations.map((s) => spotAt(s, 0));
   const slip = tellSlip(plan, spots, bench, g);
   const pairing = pair(slippedPlan(plan, slip, bench), spots, bench.radius, MISPLACED);
   const twins = twinsOf(planned, bench);

@@ -1,6 +1,9 @@
 import type { ShellPoint } from '../model/frames.ts';
-import { type Mm, shorterTurn, wrapDeg } from '../units/scalar.ts';
-import { SAME_PLACE, skinGap } from './stations.ts';
+import { type Deg, type Mm, shorterTurn, wrapDeg } from '../units/scalar.ts';
+import { tolerance } from '../units/tolerance.ts';
+import type { Bench } from './context.ts';
+import { skinPoint } from './place.ts';
+import { SAME_PLACE, type Station, skinGap } from './stations.ts';
 
 /** A planned hole with nothing nearer than this is missing, not misplaced. */
 export const MISPLACED: Mm = 12;
@@ -8,7 +11,16 @@ export const MISPLACED: Mm = 12;
 /** A hole by place and size; a match looks at nothing else. */
 export interface Spot extends ShellPoint {
   readonly size: Mm;
+  /** A found one: where the machine stood. */
+  readonly machine?: { readonly x: Mm; readonly y: Mm; readonly a: Deg };
 }
+
+export const spotAt = (s: Station, size: Mm): Spot => ({
+  angle: s.angle,
+  height: s.height,
+  size,
+  machine: { x: s.x, y: s.y, a: s.a },
+});
 
 export interface Pairing {
   /** For each planned spot the index of the found one, or -1. */
@@ -68,6 +80,8 @@ export type Slip =
   | { readonly kind: 'none' }
   | { readonly kind: 'mirrored'; readonly turn: number }
   | { readonly kind: 'turned'; readonly turn: number }
+  /** All of it `by` beside the axis, which shows as a turn on the skin. */
+  | { readonly kind: 'beside'; readonly by: Mm; readonly turn: number }
   | { readonly kind: 'shifted'; readonly along: Mm; readonly turn: number }
   /** X counted from the other edge; `turnedOver`: the whole shell end for end, so that A counts the other way too. */
   | { readonly kind: 'other-edge'; readonly turnedOver: boolean }
@@ -76,17 +90,17 @@ export type Slip =
 export function slipped(slip: Slip, p: Spot, depth: Mm): Spot {
   switch (slip.kind) {
     case 'none':
+    case 'scaled':
       return p;
     case 'mirrored':
       return { ...p, angle: wrapDeg(slip.turn - p.angle) };
     case 'turned':
+    case 'beside':
       return { ...p, angle: wrapDeg(p.angle + slip.turn) };
     case 'shifted':
       return { ...p, angle: wrapDeg(p.angle + slip.turn), height: p.height + slip.along };
     case 'other-edge':
       return { ...p, height: depth - p.height, angle: slip.turnedOver ? wrapDeg(-p.angle) : p.angle };
-    case 'scaled':
-      return p;
     default: {
       const never: never = slip;
       throw new Error(`unknown slip ${String(never)}`);
@@ -96,68 +110,98 @@ export function slipped(slip: Slip, p: Spot, depth: Mm): Spot {
 
 /** Share of the planned holes that a slip must explain before it is named. */
 const SHARE = 0.9;
-/** Places tried for a turn or a shift: enough for any drum, and bounded. */
-const MOST_TRIES = 4000;
+/** Pairs of a try and a hole looked at for a turn or a shift: enough for any drum, and bounded. */
+const MOST_WORK = 400_000;
+/**
+ * Places 25.4 times too near or far need not be met so nearly: a bore is entered beside its middle, and that way is
+ * scaled as well. No sound place comes so near by chance.
+ */
+const SCALED_REACH: Mm = 6;
+
+/** What explains the whole job, and what explains it just as well. */
+export interface Explained {
+  readonly slip: Slip;
+  readonly or: Slip | undefined;
+}
 
 /**
- * The slip of the whole job that puts the found holes on the planned ones, tried from the plainest to the least likely;
- * undefined when none does. `heightOf` gives the height of a scaled X in the frame of the datum edge.
+ * The slip of the whole job that puts most found holes on planned ones, the plainest of those that put as many;
+ * undefined when none explains more than no slip at all.
  */
-export function findSlip(
-  planned: readonly Spot[],
-  found: readonly Spot[],
-  shell: { radius: Mm; depth: Mm; datum: 'top' | 'bottom' },
-): Slip | undefined {
+export function findSlip(planned: readonly Spot[], found: readonly Spot[], bench: Bench): Explained | undefined {
   if (found.length < 2 || planned.length < 2) return undefined;
-  const fits = (slip: Slip): boolean => share(planned, found, slip, shell) >= SHARE;
-  const scaled = ([1 / 25.4, 25.4] as const).find((factor) => scaleShare(planned, found, factor, shell) >= SHARE);
-  const plain: Slip[] = [
+  const least = Math.max(SHARE - tolerance.noise, share(planned, found, { kind: 'none' }, bench));
+  const told = [...plainSlips(found, bench), ...turnsAndShifts(planned, found)]
+    .map((slip) => ({
+      slip,
+      hits:
+        slip.kind === 'scaled'
+          ? scaleShare(planned, found, slip, SAME_PLACE, bench)
+          : share(planned, found, slip, bench),
+    }))
+    .filter(({ hits }) => hits > least)
+    .sort((a, b) => b.hits - a.hits || weight(a.slip) - weight(b.slip));
+  const best = told[0];
+  if (best !== undefined)
+    return {
+      slip: best.slip,
+      or: told.find((t) => t.hits === best.hits && t.slip.kind !== best.slip.kind)?.slip,
+    };
+  const slip = SCALES.find((scale) => scaleShare(planned, found, scale, SCALED_REACH, bench) >= SHARE);
+  return slip && { slip, or: undefined };
+}
+
+type Scaled = Extract<Slip, { kind: 'scaled' }>;
+const SCALES: readonly Scaled[] = [
+  { kind: 'scaled', factor: 1 / 25.4 },
+  { kind: 'scaled', factor: 25.4 },
+];
+
+function plainSlips(found: readonly Spot[], bench: Bench): Slip[] {
+  const ys = found.map((f) => f.machine?.y ?? 0).sort((a, b) => a - b);
+  const by = ys[ys.length >> 1]!;
+  const turn = shorterTurn(0, skinPoint(0, by, 0, bench.radius, bench.frame).angle);
+  return [
     { kind: 'mirrored', turn: 0 },
     { kind: 'other-edge', turnedOver: true },
     { kind: 'other-edge', turnedOver: false },
+    ...SCALES,
+    ...(Math.abs(by) > SAME_PLACE ? [{ kind: 'beside', by, turn } as const] : []),
   ];
-  const best = plain
-    .map((slip) => ({ slip, share: share(planned, found, slip, shell) }))
-    .sort((a, b) => b.share - a.share)[0]!;
-  if (best.share >= SHARE) return best.slip;
-  if (scaled !== undefined) return { kind: 'scaled', factor: scaled };
-  // One found hole, tried against every planned one, gives every turn and shift there can be.
-  const f = found[0]!;
-  const tries: Slip[] = [];
-  for (const p of planned.slice(0, MOST_TRIES)) {
-    const level = Math.abs(p.height - f.height) <= SAME_PLACE;
-    if (level) {
-      tries.push({ kind: 'turned', turn: shorterTurn(p.angle, f.angle) });
-      tries.push({ kind: 'mirrored', turn: wrapDeg(f.angle + p.angle) });
-    } else tries.push({ kind: 'shifted', along: f.height - p.height, turn: shorterTurn(p.angle, f.angle) });
-  }
-  tries.sort((a, b) => weight(a) - weight(b));
-  return tries.find(fits);
 }
 
-/** The smallest slip is the likeliest; a mirror is less likely than a turn. */
+/** A found hole, tried against every planned one, gives every turn and shift there can be. */
+function turnsAndShifts(planned: readonly Spot[], found: readonly Spot[]): Slip[] {
+  const tries: Slip[] = [];
+  // Three of them: one may be the hole that is wrong on its own account.
+  for (const f of new Set([found[0]!, found[found.length >> 1]!, found.at(-1)!]))
+    for (const p of planned.slice(0, Math.ceil(MOST_WORK / 3 / planned.length))) {
+      const turn = shorterTurn(p.angle, f.angle);
+      if (Math.abs(p.height - f.height) <= SAME_PLACE)
+        tries.push({ kind: 'turned', turn }, { kind: 'mirrored', turn: wrapDeg(f.angle + p.angle) });
+      else tries.push({ kind: 'shifted', along: f.height - p.height, turn });
+    }
+  return tries;
+}
+
+/** The smallest slip is the likeliest; a mirror about some line is less likely than a turn. */
 function weight(slip: Slip): number {
   switch (slip.kind) {
     case 'turned':
-      return Math.abs(slip.turn);
+      return 10 + Math.abs(slip.turn);
     case 'shifted':
-      return Math.abs(slip.along) + 1000 * Math.abs(slip.turn);
+      return 10 + Math.abs(slip.along) + 1000 * Math.abs(slip.turn);
     case 'mirrored':
-      return 1000 + slip.turn;
+      return slip.turn === 0 ? 0 : 1000 + slip.turn;
     default:
-      return 0;
+      return 1;
   }
 }
 
 /** Share of planned and found holes that agree in place and size once the plan has slipped so. */
-export function share(
-  planned: readonly Spot[],
-  found: readonly Spot[],
-  slip: Slip,
-  shell: { radius: Mm; depth: Mm },
-): number {
-  const moved = planned.map((p) => slipped(slip, p, shell.depth));
-  const pairing = pair(moved, found, shell.radius, SAME_PLACE);
+function share(planned: readonly Spot[], found: readonly Spot[], slip: Slip, bench: Bench): number {
+  const moved = planned.map((p) => slipped(slip, p, bench.depth));
+  const pairing = pair(moved, found, bench.radius, SAME_PLACE);
   // Sizes must agree as well, where they are known: a mirror of the places alone may be chance.
   const hits = pairing.found.filter((f, p) => f >= 0 && sizesAgree(planned[p]!.size, found[f]!.size)).length;
   return hits / Math.max(planned.length, found.length);
@@ -165,16 +209,13 @@ export function share(
 
 const sizesAgree = (a: Mm, b: Mm): boolean => !(a > 0 && b > 0) || Math.abs(a - b) <= 0.2;
 
-/** X counted from the datum edge, `factor` times too large: inches read as millimetres, or the other way. */
-function scaleShare(
-  planned: readonly Spot[],
-  found: readonly Spot[],
-  factor: number,
-  shell: { radius: Mm; depth: Mm; datum: 'top' | 'bottom' },
-): number {
-  const x = (height: Mm): Mm => (shell.datum === 'bottom' ? height : shell.depth - height);
-  const moved = planned.map((p) => ({ ...p, height: x(x(p.height) * factor) }));
-  const pairing = pair(moved, found, shell.radius, SAME_PLACE);
+/** Lengths `factor` times too large: inches read as millimetres, or the other way. */
+function scaleShare(planned: readonly Spot[], found: readonly Spot[], slip: Scaled, reach: Mm, bench: Bench): number {
+  const meant = found.map((f) => {
+    const { x, y, a } = f.machine ?? { x: 0, y: 0, a: 0 };
+    return { ...f, ...skinPoint(x / slip.factor, y / slip.factor, a, bench.radius, bench.frame) };
+  });
+  const pairing = pair(planned, meant, bench.radius, reach);
   return pairing.found.filter((f) => f >= 0).length / Math.max(planned.length, found.length);
 }
 

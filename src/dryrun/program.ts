@@ -77,6 +77,10 @@ export function readProgram(listener: Listener, options: InterpretOptions = {}):
       run.said.add('semicolon-comment');
       listener.problem(remark('semicolon-comment', run.line, ';'));
     }
+    if (block.strange >= 0 && !run.said.has('comment-not-ascii')) {
+      run.said.add('comment-not-ascii');
+      listener.problem(remark('comment-not-ascii', run.line, wordText(bytes, block.strange, end)));
+    }
     if (block.percent) {
       if (filledLines === 0) percentOpen = true;
       else if (percentOpen) percentClosed = true;

@@ -1,7 +1,7 @@
 import type { Tool } from '../model/machine.ts';
 import type { Move } from '../model/move.ts';
 import { type Deg, type Mm, shorterTurn, toDeg, toRad } from '../units/scalar.ts';
-import { radiusAt } from './bit.ts';
+import { shapeOf } from './bit.ts';
 import { clusters } from './clusters.ts';
 import { type Bench, benchOf, type DryRunContext } from './context.ts';
 import { stepOf } from './replay.ts';
@@ -84,11 +84,24 @@ export function removal(moves: Iterable<Move>, context: DryRunContext, options: 
 }
 
 function removalOf(sweeps: readonly Sweep[], bench: Bench, options: RemovalOptions = {}, incomplete = false): Removal {
-  const groups = clusters(sweeps, bench.radius);
+  const old = oldHoles(bench);
+  const groups = clusters([...sweeps, ...old], bench.radius).filter((group) => !group.every(isOld));
   const sites = groups.slice(0, MOST_SITES).map((group) => siteOf(group, bench, options));
   const volume = sites.reduce((sum, s) => sum + s.volume, 0);
   return { sites, volume, bench, incomplete: incomplete || groups.length > MOST_SITES };
 }
+
+/** Holes that were there before, as if a straight bit had gone through. */
+const oldHoles = (bench: Bench): Sweep[] =>
+  (bench.context.shell.holes ?? []).map((h) => ({
+    tool: { id: OLD, kind: 'end-mill', diameter: h.diameter, lips: 0, flute: 0, stickout: 0, shank: 0 },
+    x: bench.context.datum === 'bottom' ? h.height : bench.depth - h.height,
+    y: 0,
+    turn: bench.context.datum === 'bottom' ? h.angle : -h.angle,
+    z: -bench.radius,
+  }));
+const OLD = -1;
+const isOld = (s: Sweep): boolean => s.tool.id === OLD;
 
 function siteOf(sweeps: readonly Sweep[], bench: Bench, options: RemovalOptions): Site {
   const first = sweeps[0]!;
@@ -105,7 +118,7 @@ function siteOf(sweeps: readonly Sweep[], bench: Bench, options: RemovalOptions)
   );
   const oneAxis = sweeps.every((s) => s.x === first.x && s.y === first.y && s.turn === first.turn);
   const lines =
-    oneAxis && through
+    oneAxis && through && !sweeps.some(isOld)
       ? chordLines(first, reach, radii)
       : evenLines(sweeps, reach, inside, radii, bench.radius, options.grid);
   const site: Grid = {
@@ -116,9 +129,11 @@ function siteOf(sweeps: readonly Sweep[], bench: Bench, options: RemovalOptions)
     stretches: new Float64Array(radii.length * lines.lines * STRETCHES * 2),
     counts: new Uint8Array(radii.length * lines.lines),
   };
+  for (const s of sweeps.filter(isOld)) sweepInto(site, s, bench);
+  const before = volumeOf(site, layers);
   // Deepest first: what lies inside an earlier stretch is found at once.
   for (const s of [...sweeps].sort((p, q) => p.z - q.z)) sweepInto(site, s, bench);
-  return { ...site, volume: volumeOf(site, layers) };
+  return { ...site, volume: volumeOf(site, layers) - before };
 }
 
 /** A centre spur takes out too little wood to count: what is sliced begins at the rim behind it. */
@@ -128,7 +143,7 @@ const flatAbove = (tool: Tool): Mm => (tool.kind === 'brad-point' || tool.kind =
 function isThrough(s: Sweep, radius: Mm, inside: Mm): boolean {
   const r = s.tool.diameter / 2;
   const aside = Math.abs(s.y) + r;
-  return aside < inside && radiusAt(s.tool, Math.sqrt(inside * inside - aside * aside) - radius - s.z) >= r;
+  return aside < inside && shapeOf(s.tool)(Math.sqrt(inside * inside - aside * aside) - radius - s.z) >= r;
 }
 
 type Lines = Pick<Site, 'lines' | 'turns' | 'weights'>;
@@ -188,7 +203,7 @@ type Grid = Omit<Site, 'volume'>;
 /** Marks what one stand of a bit takes out of the lines it can reach. */
 function sweepInto(site: Grid, s: Sweep, bench: Bench): void {
   const whole = s.tool.diameter / 2;
-  const straight = s.tool.kind === 'end-mill';
+  const shape = shapeOf(s.tool);
   const { lines, turns } = site;
   for (let k = 0; k < site.radii.length; k++) {
     const rho = site.radii[k]!;
@@ -203,7 +218,7 @@ function sweepInto(site: Grid, s: Sweep, bench: Bench): void {
       const aside = -rho * Math.sin(turn) - s.y;
       if (aside >= whole || aside <= -whole) continue;
       const above = rho * Math.cos(turn) - bench.radius - s.z;
-      const r = straight ? (above >= 0 ? whole : 0) : radiusAt(s.tool, above);
+      const r = shape(above);
       const rest = r * r - aside * aside;
       if (rest <= 0) continue;
       const w = Math.sqrt(rest);

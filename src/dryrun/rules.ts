@@ -66,6 +66,7 @@ const REMARKS = {
   'zero-taken-here': ['calls an unknown place by these coordinates: taken as true', 'care'],
   'length-of-other-tool': ['takes the length offset of another tool than the one in the spindle', 'stop'],
   'semicolon-comment': ['opens a comment the published language does not have, though many controllers do', 'note'],
+  'comment-not-ascii': ['has letters outside ASCII, which many controllers cannot read', 'note'],
   'byte-order-mark': ['is a byte-order mark before the first line; it is passed over', 'note'],
   'lines-after-end': ['stands after the end of the program: it never runs', 'note'],
   'end-missing': ['no M2, M30 or closing % ends the program: it may be cut off', 'stop'],

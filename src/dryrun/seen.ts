@@ -19,7 +19,13 @@ export interface Seen {
   readonly depth: Mm;
   /** Further down the tip must go for the full width to be through; 0 or less = through. */
   readonly short: Mm;
+  /** How far the bit that went furthest beyond its own need did so; drills and mills, pilots too. */
+  readonly past: Mm;
   readonly main: Cut;
+  /** Width of the main cut alone at the outer skin. */
+  readonly mouth: Mm;
+  /** Width at the outer skin without the marks, if anything but marks was made. */
+  readonly drilled: Mm;
 }
 
 /** The hole a station has become, or undefined when the bit only went down in the air or along a line. */
@@ -36,7 +42,8 @@ export function seen(station: Station, bench: Bench): Seen | undefined {
     const open = 2 * clearRadius(cut, station, bench);
     if (open > 0) widest = Math.max(widest, cut.bore?.widest ?? 2 * cut.radius);
     const atSkin = 2 * skinRadius(cut, station, bench);
-    if (open > clear + tolerance.same || (clear === 0 && atSkin > entrance + tolerance.same)) main = cut;
+    if (open > clear + tolerance.same || (clear === 0 && open === 0 && makesMore(cut, main, station, bench)))
+      main = cut;
     clear = Math.max(clear, open);
     entrance = Math.max(entrance, atSkin);
     depth = Math.max(depth, cut.depth);
@@ -48,8 +55,19 @@ export function seen(station: Station, bench: Bench): Seen | undefined {
     entrance,
     depth,
     short: wantedDepth(main, station, bench) - main.depth,
+    past: Math.max(...cuts.filter((c) => !isMark(c)).map((c) => c.depth - wantedDepth(c, station, bench))),
     main,
+    mouth: 2 * skinRadius(main, station, bench),
+    drilled: 2 * Math.max(...cuts.filter((c) => isMark(c) === isMark(main)).map((c) => skinRadius(c, station, bench))),
   };
+}
+
+const isMark = (cut: Cut): boolean => cut.tool?.kind === 'v-bit';
+
+/** Of two cuts that are not through, a drill's makes the hole before a mark, and a wider one before a narrower. */
+function makesMore(cut: Cut, than: Cut, station: Station, bench: Bench): boolean {
+  if (isMark(cut) !== isMark(than)) return isMark(than);
+  return skinRadius(cut, station, bench) > skinRadius(than, station, bench) + tolerance.same / 2;
 }
 
 function clearRadius(cut: Cut, station: Station, bench: Bench): Mm {
@@ -63,9 +81,25 @@ function clearRadius(cut: Cut, station: Station, bench: Bench): Mm {
 /** Width at the skin of the widest mark made before the hole itself; 0 when there is none. */
 export function markBefore(s: Seen, bench: Bench): Mm {
   const cuts = s.station.cuts.filter((c) => c.wood && c.kind !== 'line');
-  const marks = cuts.slice(0, cuts.indexOf(s.main)).filter((c) => c.tool?.kind === 'v-bit');
+  const marks = cuts.slice(0, cuts.indexOf(s.main)).filter(isMark);
   return Math.max(0, ...marks.map((c) => 2 * skinRadius(c, s.station, bench)));
 }
+
+/** A V bit pushed in beyond its cone and half the wall: no mark any more. */
+export const drivenMark = (s: Seen, bench: Bench): Cut | undefined =>
+  s.station.cuts.find(
+    (c) =>
+      c.wood &&
+      c.kind === 'plunge' &&
+      c.tool?.kind === 'v-bit' &&
+      c.depth > Math.max(leadAt(c.tool, c.radius), bench.context.shell.wall / 2) + tolerance.same,
+  );
+
+/** A mark that comes when the hole is there, and no wider than the hole: it meets air. */
+export const markAfter = (s: Seen, bench: Bench): Cut | undefined =>
+  s.station.cuts
+    .slice(s.station.cuts.indexOf(s.main) + 1)
+    .find((c) => c.wood && c.kind === 'plunge' && isMark(c) && 2 * skinRadius(c, s.station, bench) <= s.mouth);
 
 /** Half the width at the outer skin: the bit's own, or what of its point is in. */
 function skinRadius(cut: Cut, station: Station, bench: Bench): Mm {
@@ -81,5 +115,4 @@ function wantedDepth(cut: Cut, station: Station, bench: Bench): Mm {
 }
 
 /** Not a mark: the bit went at least half-way through the wall. */
-export const isDeep = (s: Seen, bench: Bench): boolean =>
-  s.depth > bench.context.shell.wall / 2 && s.main.tool?.kind !== 'v-bit';
+export const isDeep = (s: Seen, bench: Bench): boolean => s.depth > bench.context.shell.wall / 2 && !isMark(s.main);

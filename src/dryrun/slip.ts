@@ -1,6 +1,6 @@
 import type { Bench } from './context.ts';
 import type { Gatherer } from './gather.ts';
-import { findSlip, pair, type Slip, type Spot, share, slipped } from './match.ts';
+import { findSlip, pair, type Slip, type Spot, slipped } from './match.ts';
 import { SAME_PLACE } from './stations.ts';
 
 /** Slip of the whole job when it explains more than the plan as it is; said once for all holes. */
@@ -8,21 +8,28 @@ export function tellSlip(plan: readonly Spot[], spots: readonly Spot[], bench: B
   const straight = pair(plan, spots, bench.radius, SAME_PLACE);
   const missing = straight.found.filter((f) => f < 0).length;
   if (missing === 0 || straight.extra.length === 0) return { kind: 'none' };
-  const shell = { radius: bench.radius, depth: bench.depth, datum: bench.context.datum };
-  const slip = findSlip(plan, spots, shell);
-  // A slip is named only when it explains more than the plan as it stands.
-  if (
-    slip === undefined ||
-    (slip.kind !== 'scaled' && share(plan, spots, slip, shell) <= share(plan, spots, { kind: 'none' }, shell))
-  )
-    return { kind: 'none' };
+  const explained = findSlip(plan, spots, bench);
+  if (explained === undefined) return { kind: 'none' };
+  const { slip, or } = explained;
   const at = { at: 'program' };
   switch (slip.kind) {
     case 'mirrored':
-      g.raise('stop', 'job-mirrored', { ...at, facts: { turn: slip.turn } });
+      g.raise('stop', 'job-mirrored', {
+        ...at,
+        facts: { turn: slip.turn, ...(or?.kind === 'turned' ? { or: or.turn } : {}) },
+      });
       break;
     case 'turned':
       g.raise('stop', 'job-turned', { ...at, measured: slip.turn, limit: 0, unit: 'deg' });
+      break;
+    case 'beside':
+      g.raise('stop', 'job-beside-axis', {
+        ...at,
+        measured: slip.by,
+        limit: 0,
+        unit: 'mm',
+        facts: { turn: slip.turn },
+      });
       break;
     case 'shifted':
       g.raise('stop', 'job-shifted', { ...at, measured: slip.along, limit: 0, unit: 'mm', facts: { turn: slip.turn } });

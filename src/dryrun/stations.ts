@@ -20,6 +20,8 @@ export interface Cut {
   readonly wood: boolean;
   readonly line: number;
   lastLine: number;
+  /** Pauses of the program before its last stroke. */
+  pauses: number;
   strokes: number;
   /** Lines of later visits from above that went no deeper: the hole is drilled again. */
   readonly again: number[];

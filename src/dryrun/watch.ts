@@ -5,18 +5,21 @@ import { cutsSideways, fits } from './bit.ts';
 import type { Bench } from './context.ts';
 import { begin, type Episode, endEpisode, newEpisode, visit } from './episode.ts';
 import type { Gatherer } from './gather.ts';
+import { skinPoint } from './place.ts';
 import { alongArc } from './sample.ts';
-import { type Cut, type Stations, stations } from './stations.ts';
+import { type Cut, type Stations, skinGap, stations } from './stations.ts';
 import { A, type Step, X, Y, Z } from './step.ts';
 import { deepestOnWay, goesSideways, ON_SKIN, touches, turns } from './wood.ts';
 
 /** A smaller difference of depth is the same depth. */
 const SAME_DEPTH: Mm = 0.02;
 
-/** Room between tip and skin on the way from hole to hole (common practice, no source). */
+/** Room between tip and skin on the way from hole to hole, and where a rapid ends (common practice, no source). */
 const LEAST_ROOM: Mm = 0.5;
 /** Repeated visits of one place that are kept. */
 const MOST_AGAIN = 100;
+
+const MOST_ENTRIES = 100;
 
 /** How far from the middle of a bored hole a bit may stand in it. */
 const WIDEST_HOLE: Mm = 30;
@@ -29,6 +32,16 @@ export interface WoodWatch {
   /** Seconds of a step belong to the place the bit works at or goes to. */
   readonly charge: (seconds: number) => void;
   readonly touched: () => boolean;
+  /** Rapids down holes of the first shell, made when the second is on, if there is one. */
+  readonly intoLast: () => readonly Entry[];
+}
+
+/** A rapid down a hole. */
+export interface Entry {
+  readonly line: number;
+  readonly depth: Mm;
+  readonly tool: number;
+  readonly kind: string;
 }
 
 export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
@@ -41,6 +54,11 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
   let touchedWood = false;
   /** One report for each stay in the wood and each fault. */
   const told = new Set<string>();
+  let pauses = 0;
+  /** Pauses before the last cut that was new, as long as nothing was drilled again. */
+  let lastNew = 0;
+  let repeats = false;
+  const entries: (Entry & { readonly made: number; readonly pauses: number })[] = [];
   /** Seconds since the spindle started, without the step now judged; NaN: nothing to wait for. */
   let sinceStart = Number.NaN;
   let thisStep = 0;
@@ -80,6 +98,9 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
         sinceStart = s.direction === 'off' ? Number.NaN : 0;
         if (s.direction === 'off' && e.active && touches(-s.to[Z]!)) once('spindle-stopped-in-wood', s);
         return;
+      case 'pause':
+        pauses++;
+        return;
       default:
         return;
     }
@@ -105,13 +126,18 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
     const sideways = goesSideways(from, to) || turns(from, to);
     if (sideways || to[Z]! >= 0) close();
     if (sideways) checkClearance(s);
+    else checkApproach(s);
     if (from[Z]! >= 0 && to[Z]! >= 0) return;
     const deep = deepestOnWay(from, to, radiusOf(), skin);
     if (!touches(deep) && touches(-Math.min(from[Z]!, to[Z]!))) checkEnds(s);
     if (!touches(deep) || (up && !sideways)) return;
     // Back down the hole this stroke is still making.
     if (!sideways && e.active && !e.sideways && -to[Z]! <= e.deepest + SAME_DEPTH) return;
-    if (sideways ? isInHole(from) && isInHole(to) : isInHole(to)) return;
+    const hole = holeAt(to);
+    if (hole !== undefined && (!sideways || isInHole(from))) {
+      if (!sideways) intoHole(s, hole);
+      return;
+    }
     touchedWood = true;
     checkContact(s);
     if (turns(from, to)) once('turned-in-wood', s, deep);
@@ -134,23 +160,54 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
     g.raise('care', 'low-over-shell', { at: `line ${s.line}`, line: s.line, measured: low, limit: wanted, unit: 'mm' });
   }
 
+  /** A rapid that ends at the skin itself meets it where the bit was touched off a little low. */
+  function checkApproach(s: Step): void {
+    const z = s.to[Z]!;
+    const lands = s.from[Z]! > z && z >= 0 && z < LEAST_ROOM - tolerance.same && overShell(s.to[X]!);
+    if (!lands || toolId <= 0 || toldOfTool.has('approach-low') || isInHole(s.to)) return;
+    toldOfTool.add('approach-low');
+    const { line } = s;
+    g.raise('care', 'approach-low', { at: `line ${line}`, line, measured: z, limit: LEAST_ROOM, unit: 'mm' });
+  }
+
   const overShell = (x: number): boolean => x > 0 && x < bench.depth;
 
-  /** Is the place inside a hole that is already wide and deep enough for this bit? */
-  function isInHole(p: Float64Array): boolean {
+  /** The hole at this place that is already wide and deep enough for this bit. */
+  function holeAt(p: Float64Array): Cut | 'old' | undefined {
     const r = radiusOf();
     const [x, y, a] = [zeroed(p[X]!), zeroed(p[Y]!), zeroed(p[A]!)];
+    if (isInOldHole(x, y, a, r)) return 'old';
     const station = places.near(x, y, a) ?? places.near(x, y, a, WIDEST_HOLE);
-    if (!station) return false;
+    if (!station) return undefined;
     const aside = Math.hypot(x - station.x, arcGap(p, station.a, station.y));
     const depth = -p[Z]!;
-    return station.cuts.some((c) => {
+    return station.cuts.find((c) => {
       if (!c.wood || c.kind === 'line') return false;
       if (c.kind === 'plunge' && c.tool !== undefined && tool !== undefined)
         return fits(tool, depth, aside, c.tool, c.depth, SAME_DEPTH);
       return c.radius + SAME_DEPTH >= r + aside && c.depth + SAME_DEPTH >= depth;
     });
   }
+  const isInHole = (p: Float64Array): boolean => holeAt(p) !== undefined;
+
+  /** Down a hole that was made before a pause: if the shell was changed there, it is not there any more. */
+  function intoHole(s: Step, hole: Cut | 'old'): void {
+    if (hole === 'old' || hole.pauses >= pauses || entries.length >= MOST_ENTRIES) return;
+    entries.push({
+      line: s.line,
+      depth: -s.to[Z]!,
+      tool: toolId,
+      kind: tool?.kind ?? 'unknown',
+      made: hole.pauses,
+      pauses,
+    });
+  }
+
+  /** Holes that were in the shell before are air. */
+  const isInOldHole = (x: Mm, y: Mm, a: number, r: Mm): boolean =>
+    (bench.context.shell.holes ?? []).some(
+      (old) => skinGap(old, skinPoint(x, y, a, bench.radius, bench.frame), bench.radius) + r <= old.diameter / 2,
+    );
 
   const arcGap = (p: Float64Array, a: number, y: Mm): Mm => {
     const turn = ((((zeroed(p[A]!) - a) % 360) + 540) % 360) - 180;
@@ -298,22 +355,28 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
         Math.abs(c.radius - cut.radius) <= SAME_DEPTH,
     );
     if (!before) {
-      cuts.push(cut);
+      cuts.push({ ...cut, pauses });
+      if (!repeats) lastNew = pauses;
       return;
     }
+    before.pauses = pauses;
     before.strokes++;
     before.lastLine = cut.lastLine;
     if (cut.depth > before.depth + SAME_DEPTH) {
       before.depth = cut.depth;
       if (cut.bore) before.bore = cut.bore;
-    } else if (fromAbove && cut.wood && cut.kind !== 'line' && before.again.length < MOST_AGAIN)
+      if (!repeats) lastNew = pauses;
+    } else if (fromAbove && cut.wood && cut.kind !== 'line' && before.again.length < MOST_AGAIN) {
       before.again.push(cut.line);
+      repeats = true;
+    }
   }
 
   return {
     step,
     stations: places,
     touched: () => touchedWood,
+    intoLast: () => entries.filter((i) => i.made <= lastNew && i.pauses > lastNew),
     charge: (seconds) => {
       waiting += seconds;
       sinceStart += thisStep;

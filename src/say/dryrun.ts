@@ -68,6 +68,7 @@ const REMARKS: Readonly<Record<string, string>> = {
   'zero-taken-here': 'Touch off on the machine instead, and leave G92 out.',
   'length-of-other-tool': 'Let H name the tool in the spindle.',
   'semicolon-comment': 'Put comments in brackets: ( … ).',
+  'comment-not-ascii': 'Write the comment in plain letters.',
   'byte-order-mark': 'Save the file as plain text without a byte-order mark.',
   'lines-after-end': 'Leave the lines out, or move M2 to the end.',
   'end-missing': 'End the program with M2; if it ended with it before, the file has been cut off.',
@@ -259,6 +260,11 @@ const LIMITS: Readonly<Record<string, Saying>> = {
     () => 'Lift higher before X or A moves.',
     PRACTICE,
   ),
+  'approach-low': say(
+    (f) => `A rapid move ends ${measured(f, 2)} above the skin; ${limit(f, 2)} is the least.`,
+    () => 'Let feeding begin higher (R or Z 1), or check the zero of Z.',
+    PRACTICE,
+  ),
   'feed-breaks-bit': feedSaying('it breaks the bit or splits the wall'),
   'feed-high-for-bit': feedSaying('look twice'),
   'feed-low-for-bit': feedSaying('the edge rubs and burns'),
@@ -340,8 +346,11 @@ const HOLES: Readonly<Record<string, Saying>> = {
   ),
   'depth-past-allowance': say(
     (f) =>
-      `${num(f, 'count', 0)} ${Number(f.facts?.['count']) === 1 ? 'hole goes' : 'holes go'} up to ${measured(f, 1)} past the depth that is needed.`,
-    () => 'Check Z: deeper than needed wears the backing and tears the grain.',
+      `${num(f, 'count', 0)} ${Number(f.facts?.['count']) === 1 ? 'hole goes' : 'holes go'} up to ${measured(f, 1)} past the depth that is needed; ${limit(f, 1)} is allowed for.`,
+    (f) =>
+      word(f, 'all') === 'yes'
+        ? 'Check the zero of Z: every hole is too deep.'
+        : 'Check Z: deeper than needed wears the backing and tears the grain.',
     PRACTICE,
   ),
   'mark-missing': say(
@@ -355,8 +364,19 @@ const HOLES: Readonly<Record<string, Saying>> = {
     PLAN,
   ),
   'mark-left-out': say(
-    () => 'Its spur bit finds no centre mark, though most others do: it may wander.',
+    () => 'Its bit finds no centre mark, though most others do: it may wander.',
     () => 'Put its centre mark back into the program.',
+    PRACTICE,
+  ),
+  'v-bit-as-drill': say(
+    (f) =>
+      `The V bit (tool ${word(f, 'tool')}) is driven ${measured(f, 2)} deep; its point is only ${limit(f, 2)} high.`,
+    () => 'Change to the drill first; a V bit only marks.',
+    'derived: a V bit is a cone',
+  ),
+  'mark-after-hole': say(
+    (f) => `Its centre mark comes after the hole, drilled in line ${num(f, 'hole', 0)}: the bit meets air.`,
+    () => 'Mark the centres first.',
     PRACTICE,
   ),
   'mark-extra': say(
@@ -368,7 +388,10 @@ const HOLES: Readonly<Record<string, Saying>> = {
 
 const JOB: Readonly<Record<string, Saying>> = {
   'job-mirrored': say(
-    () => 'All holes are there, but mirrored: check the sign of A.',
+    (f) =>
+      f.facts?.['or'] === undefined
+        ? 'All holes are there, but mirrored: check the sign of A.'
+        : `All holes are there, but mirrored: check the sign of A. Or turned by ${num(f, 'or', 3)} deg, which looks the same on this drum: check where A0 is.`,
     () =>
       'Turn the sign of every A, or set the machine’s `a` to reversed, and do the witness move: A + 15 beside a taped arrow.',
     PLAN,
@@ -377,6 +400,17 @@ const JOB: Readonly<Record<string, Saying>> = {
     (f) => `All holes are there, but turned by ${measured(f, 3)}: check where A0 is.`,
     () => 'Put the strainer line under the spindle at A0.',
     PLAN,
+  ),
+  'job-beside-axis': say(
+    (f) =>
+      `All holes are there, but ${measured(f, 3)} beside the axis, which turns them by ${num(f, 'turn', 3)} deg on the skin: check the zero of Y.`,
+    () => 'Put Y0 over the axis of the shell.',
+    PLAN,
+  ),
+  'job-not-deep': say(
+    (f) => `Every hole ends short, by ${num(f, 'least', 2)} to ${measured(f, 2)}: check the zero of Z.`,
+    () => 'Put Z0 on the high spot of the outside skin with every bit, and check the wall.',
+    DERIVED,
   ),
   'job-shifted': say(
     (f) =>
@@ -401,6 +435,11 @@ const JOB: Readonly<Record<string, Saying>> = {
   'several-shells': say(
     (f) => `The program drills ${num0(f.measured)} shells one after the other; each is judged by the same plan.`,
     () => 'Change the shell at each pause.',
+    DERIVED,
+  ),
+  'shell-misses-hole': say(
+    (f) => `Tool ${word(f, 'tool')} drills it in ${num0(f.measured)} of ${num0(f.limit)} shells.`,
+    () => 'Drill it in every shell of the batch.',
     DERIVED,
   ),
   'mirror-cannot-tell': say(
@@ -433,6 +472,11 @@ const JOB: Readonly<Record<string, Saying>> = {
     (f) =>
       `The program works in more than ${num0(f.measured)} places; the rest were watched for clashes, but not compared with the plan.`,
     () => 'Dry-run the drilling alone.',
+    DERIVED,
+  ),
+  'program-endless': say(
+    (f) => `The program was read no further than line ${num(f, 'read', 0)}: ${word(f, 'why')}.`,
+    () => 'Check what writes it; a longer program wants a higher --most-lines.',
     DERIVED,
   ),
   'more-of-the-same': say(

@@ -406,6 +406,131 @@ export const FAULTS: readonly Fault[] = [
     ),
   },
   {
+    name: 'Z zero a hand too high: the drills only scratch',
+    expect: ['job-not-deep'],
+    plant: all(
+      /Z/,
+      word('Z', (z) => z + 8),
+    ),
+  },
+  {
+    name: 'Z zero one too high',
+    expect: ['depth-ignores-runout'],
+    level: 'care',
+    plant: all(
+      /Z/,
+      word('Z', (z) => z + 0.9),
+    ),
+  },
+  {
+    name: 'Z zero a little too low',
+    expect: ['depth-past-allowance'],
+    level: 'care',
+    plant: all(
+      /Z/,
+      word('Z', (z) => z - 0.6),
+    ),
+  },
+  {
+    name: 'rapids that end on the skin',
+    expect: ['approach-low'],
+    level: 'care',
+    plant: all(/^G0 Z1$/, () => 'G0 Z0.2'),
+  },
+  {
+    name: 'A zero on the butt',
+    expect: ['job-turned'],
+    plant: all(
+      /A/,
+      word('A', (a) => a + 180),
+    ),
+  },
+  {
+    name: 'Y zero beside the axis',
+    expect: ['job-beside-axis'],
+    plant: (l) => l.map((x) => (/^G[0-3] .*Y/.test(x) ? word('Y', (y) => y + 2)(x) : x)),
+  },
+  {
+    name: 'one hole from the other edge',
+    expect: ['hole-missing', 'hole-extra', 'hole-doubled', 'hole-only-piloted'],
+    plant: one(
+      /^G0 X(?!76)[\d.]+ Y0 A/,
+      word('X', (x) => 152 - x),
+    ),
+  },
+  {
+    name: 'a hole left out of the second shell',
+    expect: ['shell-misses-hole'],
+    plant: (l, pick) => {
+      const body = l.slice(0, -1);
+      const [a, b] = blocks(body)[pick(30)]!;
+      return [...body, 'M0', ...body.slice(0, a), ...body.slice(b + 1), 'M2'];
+    },
+  },
+  {
+    name: 'a centre mark after the holes',
+    expect: ['mark-after-hole'],
+    level: 'care',
+    plant: (l, pick) => {
+      const [a] = blocks(l)[20 + pick(10)]!;
+      const end = l.lastIndexOf('M5');
+      return [
+        ...l.slice(0, end),
+        'M5',
+        'T1 M6',
+        'S3000 M3',
+        'G4 P3',
+        l[a]!,
+        'G0 Z1',
+        'G1 Z-1 F300',
+        'G0 Z40',
+        ...l.slice(end),
+      ];
+    },
+  },
+  {
+    name: 'the V bit left in for the pilots',
+    expect: ['v-bit-as-drill'],
+    plant: all(/^T2 M6/, () => 'T1 M6'),
+  },
+  {
+    name: 'a rapid where the second shell is still whole',
+    expect: ['rapid-into-wood'],
+    plant: (l, pick) => {
+      const body = l.slice(0, -1);
+      const [, b] = blocks(body)[20 + pick(10)]!;
+      const second = body.map((x, i) => (i === b - 4 ? x.replace('G1', 'G0').replace(/ F.*/, '') : x));
+      return [...body, 'M0', ...second, 'M2'];
+    },
+  },
+  {
+    name: 'two-sided work, mirrored',
+    expect: ['job-mirrored'],
+    plant: (l) =>
+      l.map((x) => word('A', (a) => -a)(LAST_STROKE.test(x) ? word('Z', (z) => (z < -8 ? -7.2 : z))(x) : x)),
+    context: (c) => ({ ...c, backing: 0 }),
+  },
+  {
+    name: 'ten times the feed on a machine without Y',
+    expect: ['feed-breaks-bit'],
+    plant: (l, pick) =>
+      one(
+        LAST_STROKE,
+        word('F', (f) => f * 8),
+      )(
+        l.map((x) => x.replace(' Y0', '')),
+        pick,
+      ),
+    context: (c) => ({ ...c, machine: { ...c.machine, hasY: false, feed: 20000 } }),
+  },
+  {
+    name: 'a letter from another alphabet in a comment',
+    expect: ['comment-not-ascii'],
+    level: 'note',
+    plant: one(STATION, (l) => `${l} (Ø 6)`),
+  },
+  { name: 'a NUL in a comment', expect: ['character-illegal'], plant: one(STATION, (l) => `${l} (\0)`) },
+  {
     name: 'Z zero too low',
     expect: ['rapid-into-wood', 'turned-in-wood'],
     plant: all(

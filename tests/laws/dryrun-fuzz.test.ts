@@ -70,6 +70,19 @@ describe('cases that could hang or fill the memory', () => {
     expect(run.finish().facts.length).toBeLessThan(400);
   });
 
+  test('a program that never ends is left, with the reason', () => {
+    const endless = (line: string, mostLines?: number): string => {
+      const run = startDryRun({ ...C, ...(mostLines === undefined ? {} : { mostLines }) });
+      let pushed = 0;
+      while (run.push(line.repeat(1000)) && pushed < 100_000) pushed++;
+      return String(run.finish().facts.find((f) => f.id === 'program-endless')?.facts?.['why']);
+    };
+    expect(endless('y\n')).toBe('more than 100000 lines in a row break the language');
+    expect(endless('(nothing)\n')).toBe('more than 5000000 lines in a row move nothing');
+    expect(endless('G0 X1\nX2\n', 200_000)).toBe('it has more than 200000 lines');
+    expect(endless('\0'.repeat(1000))).toBe('the line is longer than 64 million bytes');
+  });
+
   test('numbers beyond any machine', () => {
     expect(facts('G21 G90 G0 Z1e999')).toContain('letter-unknown');
     expect(facts(`G21 G90 G0 Z${'9'.repeat(200)}`)).toContain('number-too-large');

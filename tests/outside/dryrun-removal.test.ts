@@ -124,6 +124,18 @@ describe('one hole against the integral', () => {
     expect(error(0.01, 256)).toBeLessThan(0.0005);
   });
 
+  test('what an old hole has taken is not taken again', () => {
+    const tool = completeTool({ id: 1, kind: 'end-mill', diameter: 8 });
+    const shell = { ...SHELL, holes: [{ angle: 30, height: 70, diameter: 5 }] };
+    const gone = removal(moves(drill(tool, 12)), withTool(tool, { shell }));
+    expect(gone.volume / (bored(4) - bored(2.5))).toBeCloseTo(1, 3);
+    // A hole inside an old one takes nothing, and one elsewhere does not see it.
+    const wide = { ...SHELL, holes: [{ angle: 30, height: 70, diameter: 9 }] };
+    expect(removal(moves(drill(tool, 12)), withTool(tool, { shell: wide })).volume).toBeCloseTo(0, 9);
+    const far = { ...SHELL, holes: [{ angle: 90, height: 70, diameter: 9 }] };
+    expect(removal(moves(drill(tool, 12)), withTool(tool, { shell: far })).volume / bored(4)).toBeCloseTo(1, 6);
+  });
+
   test('drilling air, the same hole twice, or a pilot first takes no more wood', () => {
     const tool = completeTool({ id: 1, kind: 'twist', diameter: 6 });
     const pilot = completeTool({ id: 2, kind: 'twist', diameter: 2.5 });
