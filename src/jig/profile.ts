@@ -7,7 +7,8 @@ import type { Machine } from '../model/machine.ts';
 import type { PaperProfile, SheetMaterial, SheetProfile } from '../model/sheet.ts';
 import { nearest } from '../units/nearest.ts';
 import { camel } from './camel.ts';
-import { fromValidator, type JigIssue } from './issue.ts';
+import type { JigIssue } from './complaint.ts';
+import { fromValidator } from './issue.ts';
 import { accuracyKeys } from './schema-workshop.ts';
 import { choice, quantity, text, whole } from './values.ts';
 

@@ -2,9 +2,12 @@ import type { Assumption } from '../model/jig.ts';
 import { ANGLE_SPELLINGS, type FileUnits, LENGTH_SPELLINGS, readAngle, readLength } from '../units/length.ts';
 import { nearest } from '../units/nearest.ts';
 import type { Deg, Mm } from '../units/scalar.ts';
-import { type JigIssue, type KeyPath, pathText, show } from './issue.ts';
+import { type JigIssue, type KeyPath, pathText, show } from './complaint.ts';
 
 /** What a length may be. `any` allows negative and zero, `zero` allows zero. */
+/** Profile files beside the jig, already read: name as written in the jig file -> raw object. */
+export type ProfileFiles = Readonly<Record<string, unknown>>;
+
 export interface Bounds {
   readonly sign: 'positive' | 'zero' | 'any';
   readonly max: Mm;

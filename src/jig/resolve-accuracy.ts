@@ -3,10 +3,10 @@ import { findMethod, HARDWARE_TERMS, METHOD_IDS, sizeText } from '../data/method
 import type { Accuracy, ErrorTerm } from '../model/accuracy.ts';
 import type { Method } from '../model/jig.ts';
 import { readAngle, readLength } from '../units/length.ts';
-import { fromValidator, type KeyPath, show } from './issue.ts';
+import { type KeyPath, show } from './complaint.ts';
+import { fromValidator } from './issue.ts';
 import { accuracyProfileSchema } from './profile.ts';
-import type { Reader } from './reader.ts';
-import type { ProfileFiles } from './resolve-workshop.ts';
+import type { ProfileFiles, Reader } from './reader.ts';
 import type { accuracySchema } from './schema-workshop.ts';
 
 type RawAccuracy = z.infer<typeof accuracySchema>;

@@ -2,7 +2,7 @@ import type { Fitting, LugRow, Pattern } from '../model/jig.ts';
 import type { Deg, Mm } from '../units/scalar.ts';
 import { wrapDeg } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
-import { type KeyPath, show } from './issue.ts';
+import { type KeyPath, show } from './complaint.ts';
 import { GAP, OFFSET, type Reader, SMALL } from './reader.ts';
 import { resolveFoot } from './resolve-foot.ts';
 import { resolvePattern } from './resolve-pattern.ts';

@@ -1,6 +1,6 @@
 import type { Foot, PatternPoint } from '../model/jig.ts';
 import type { Mm } from '../units/scalar.ts';
-import { type KeyPath, pathText } from './issue.ts';
+import { type KeyPath, pathText } from './complaint.ts';
 import { GAP, OFFSET, type Reader, SPACING } from './reader.ts';
 import type { RawFoot } from './schema.ts';
 

@@ -1,7 +1,7 @@
 import type { LugRod, LugRow } from '../model/jig.ts';
 import type { Deg, Mm } from '../units/scalar.ts';
 import { wrapDeg } from '../units/scalar.ts';
-import type { KeyPath } from './issue.ts';
+import type { KeyPath } from './complaint.ts';
 import { OFFSET, type Reader, SMALL } from './reader.ts';
 import { resolveFoot } from './resolve-foot.ts';
 import { resolvePattern, resolveThread, withoutSpacings } from './resolve-pattern.ts';

@@ -4,7 +4,7 @@ import type { Pattern, PatternPoint, Screw } from '../model/jig.ts';
 import type { Thread } from '../model/thread.ts';
 import { readLength } from '../units/length.ts';
 import type { Mm } from '../units/scalar.ts';
-import { type KeyPath, pathText, show } from './issue.ts';
+import { type KeyPath, pathText, show } from './complaint.ts';
 import { GAP, OFFSET, type Reader, SMALL, SPACING } from './reader.ts';
 import type { Loose, RawPattern } from './schema.ts';
 

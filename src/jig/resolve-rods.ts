@@ -1,7 +1,7 @@
 import type { Hoop, Rods } from '../model/jig.ts';
 import type { Thread } from '../model/thread.ts';
 import { wrapDeg } from '../units/scalar.ts';
-import { type KeyPath, show } from './issue.ts';
+import { type KeyPath, show } from './complaint.ts';
 import { type Reader, SIZE, SMALL } from './reader.ts';
 import { resolveThread } from './resolve-pattern.ts';
 import type { RawJig } from './schema.ts';

@@ -6,13 +6,10 @@ import { completeTool, defaultTools } from '../data/tools.ts';
 import type { Bushing, CollarSpec, RotarySpec, WrapSpec } from '../model/jig.ts';
 import type { Tool } from '../model/machine.ts';
 import type { Mm } from '../units/scalar.ts';
-import type { KeyPath } from './issue.ts';
+import type { KeyPath } from './complaint.ts';
 import { machineProfile, materialProfile, type ProfileResult, paperProfile, sheetProfile } from './profile.ts';
-import { GAP, type Reader, SMALL } from './reader.ts';
+import { GAP, type ProfileFiles, type Reader, SMALL } from './reader.ts';
 import type { RawJig } from './schema.ts';
-
-/** Profile files beside the jig, already read: name as written in the jig file -> raw object. */
-export type ProfileFiles = Readonly<Record<string, unknown>>;
 
 function chosen<T>(
   name: string | undefined,

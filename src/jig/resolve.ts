@@ -1,14 +1,15 @@
 import type { Jig } from '../model/jig.ts';
 import type { FileUnits } from '../units/length.ts';
-import { fromValidator, type JigIssue } from './issue.ts';
-import { Reader, SIZE, SMALL } from './reader.ts';
+import type { JigIssue } from './complaint.ts';
+import { fromValidator } from './issue.ts';
+import { type ProfileFiles, Reader, SIZE, SMALL } from './reader.ts';
 import { resolveAccuracy } from './resolve-accuracy.ts';
 import { resolveFittings } from './resolve-fittings.ts';
 import { resolveLimits } from './resolve-limits.ts';
 import { resolveRows } from './resolve-lugs.ts';
 import { resolveHoop, resolveRods } from './resolve-rods.ts';
 import { resolveShell } from './resolve-shell.ts';
-import { type ProfileFiles, resolveCollar, resolveRotary, resolveWrap } from './resolve-workshop.ts';
+import { resolveCollar, resolveRotary, resolveWrap } from './resolve-workshop.ts';
 import { jigSchema, type RawJig } from './schema.ts';
 import { slugOf } from './slug.ts';
 

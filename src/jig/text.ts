@@ -1,5 +1,5 @@
 import { isAlias, isMap, isNode, isScalar, isSeq, LineCounter, type Node, parseDocument, type YAMLError } from 'yaml';
-import { type JigIssue, type KeyPath, pathText, show } from './issue.ts';
+import { type JigIssue, type KeyPath, pathText, show } from './complaint.ts';
 import { type Span, scalarSpans } from './spans.ts';
 
 /** Larger files are refused before parsing: a jig file is a few kilobytes. */

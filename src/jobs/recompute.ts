@@ -1,6 +1,6 @@
 import { budget } from '../budget/budget.ts';
 import { check } from '../fit/check.ts';
-import type { JigIssue } from '../jig/issue.ts';
+import type { JigIssue } from '../jig/complaint.ts';
 import { resolveJig } from '../jig/resolve.ts';
 import { layOut } from '../layout/layout.ts';
 import type { Fact, Finding } from '../model/finding.ts';

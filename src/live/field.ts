@@ -1,4 +1,4 @@
-import type { JigIssue } from '../jig/issue.ts';
+import type { JigIssue } from '../jig/complaint.ts';
 
 /** A complaint about one key in the words of the command line, without the place. */
 export const complaint = (issue: JigIssue): string => `${issue.found}. Allowed: ${issue.allowed}. Try: ${issue.try}.`;
