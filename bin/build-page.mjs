@@ -28,7 +28,7 @@ const oneLanguage = {
 };
 
 /** One browser script as text. Fails when it pulls in something a browser cannot or should not have. */
-async function script(entry) {
+async function script(entry, onBuilt) {
   const result = await build({
     entryPoints: [`${root}src/live/${entry}`],
     absWorkingDir: root,
@@ -45,6 +45,7 @@ async function script(entry) {
     logLevel: 'silent',
   });
   const wrong = Object.keys(result.metafile.inputs).filter((file) => FORBIDDEN.test(file));
+  onBuilt?.(result.metafile);
   if (wrong.length > 0) throw new Error(`the page's script must not contain ${wrong.join(', ')}`);
   // "</script" inside a string would end the element it stands in.
   return result.outputFiles[0].text.replaceAll('</script', '<\\/script').trim();
@@ -67,13 +68,16 @@ const pack = (text) => ({
   hash: hash(text),
 });
 
-/** @returns {Promise<import('../src/page/data.ts').PageTemplate>} */
-export async function buildPage() {
+/**
+ * @param {(metafile: import('esbuild').Metafile) => void} [onBuilt] is told what each script is made of
+ * @returns {Promise<import('../src/page/data.ts').PageTemplate>}
+ */
+export async function buildPage(onBuilt) {
   const [style, main, again, solid] = await Promise.all([
     css(),
-    script('main.ts'),
-    script('again.ts'),
-    script('solid.ts'),
+    script('main.ts', onBuilt),
+    script('again.ts', onBuilt),
+    script('solid.ts', onBuilt),
   ]);
   return {
     style,

@@ -2,11 +2,13 @@ import { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync
 import { basename } from 'node:path';
 import { build } from 'esbuild';
 import { buildPage } from './build-page.mjs';
+import { licenceText } from './licences.mjs';
 
 // One lazily loaded chunk per command: help and short commands do not pay for the rest.
 const { version } = JSON.parse(readFileSync('package.json', 'utf8'));
-const { outputFiles } = await build({
+const { outputFiles, metafile } = await build({
   write: false,
+  metafile: true,
   entryPoints: { cli: 'src/cli/main.ts', index: 'src/index.ts' },
   outdir: 'dist',
   outExtension: { '.js': '.mjs' },
@@ -26,7 +28,9 @@ const { outputFiles } = await build({
 });
 const files = outputFiles.map((f) => ({ name: basename(f.path), data: f.contents }));
 // The bench page's shared style and script, with the hashes its security policy names.
-files.push({ name: 'page.json', data: JSON.stringify(await buildPage()) });
+const ofPage = [];
+files.push({ name: 'page.json', data: JSON.stringify(await buildPage((m) => ofPage.push(m))) });
+files.push({ name: 'LICENCES.txt', data: licenceText([metafile, ...ofPage]) });
 
 // New files first, the entry points last, then what is left of an older build: a command running meanwhile finds either.
 mkdirSync('dist', { recursive: true });
