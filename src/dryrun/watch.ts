@@ -3,6 +3,7 @@ import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { cutsSideways, fits } from './bit.ts';
 import type { Bench } from './context.ts';
+import type { Entry } from './done.ts';
 import { begin, type Episode, endEpisode, newEpisode, visit } from './episode.ts';
 import type { Gatherer } from './gather.ts';
 import { skinPoint } from './place.ts';
@@ -34,14 +35,6 @@ export interface WoodWatch {
   readonly touched: () => boolean;
   /** Rapids down holes of the first shell, made when the second is on, if there is one. */
   readonly intoLast: () => readonly Entry[];
-}
-
-/** A rapid down a hole. */
-export interface Entry {
-  readonly line: number;
-  readonly depth: Mm;
-  readonly tool: number;
-  readonly kind: string;
 }
 
 export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
