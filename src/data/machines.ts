@@ -20,8 +20,8 @@ const ROTARY_SLOW: Machine = {
   stepsPerTurn: 14400,
   toolChange: 'hand',
   toolChangeSeconds: 60,
-  understands: { cycles: true, inverseTime: true, arcs: false, lineNumbers: true, comments: 'brackets', decimals: 4 },
-  fixture: { chuck: 8, tailstock: 8, mandrel: 40 },
+  understands: { cycles: true, inverseTime: true, arcs: false, lineNumbers: false, comments: 'brackets', decimals: 4 },
+  fixture: { hold: 'plates', chuck: 8, tailstock: 8, mandrel: 40 },
 };
 
 /** A hobby router: its spindle is made for small cutters and cannot turn slowly, and its controller knows no cycles. */
@@ -39,8 +39,8 @@ const ROTARY_FAST: Machine = {
   stepsPerTurn: 12800,
   toolChange: 'hand',
   toolChangeSeconds: 60,
-  understands: { cycles: false, inverseTime: true, arcs: false, lineNumbers: true, comments: 'brackets', decimals: 4 },
-  fixture: { chuck: 8, tailstock: 8, mandrel: 30 },
+  understands: { cycles: false, inverseTime: true, arcs: false, lineNumbers: false, comments: 'brackets', decimals: 4 },
+  fixture: { hold: 'plates', chuck: 8, tailstock: 8, mandrel: 30 },
 };
 
 const MACHINES: readonly Machine[] = [ROTARY_SLOW, ROTARY_FAST];

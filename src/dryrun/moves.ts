@@ -43,8 +43,9 @@ export function feedMove(run: Run, kind: 'feed' | 'arc'): boolean {
     if (state.feedUnit !== state.unit && state.feedUnit !== 0) say(run, 'feed-in-other-units', `F${state.feed}`);
     const { position } = state;
     const { to } = step;
-    // F counts along X Y Z if any of them moves; rotary axes keep up (section 2.1.2.5).
-    const linear = kind === 'arc' || to[0] !== position[0] || to[1] !== position[1] || to[2] !== position[2];
+    // F counts along X Y Z if any of them moves; rotary axes keep up (section 2.1.2.5). One never named stays unknown.
+    const moved = (axis: number): boolean => to[axis] !== position[axis] && !Number.isNaN(to[axis]!);
+    const linear = kind === 'arc' || moved(0) || moved(1) || moved(2);
     step.feed = linear && state.unit !== 0 ? state.feed * state.unit : state.feed;
   }
   step.inverse = state.inverse;

@@ -218,7 +218,8 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
     const pen = sideways && s.direction === 'off' && deep >= -ON_SKIN && !touches(deep);
     const contact = touches(deep) || pen;
     if (!contact && (!down || (sideways && e.active && e.wood))) {
-      if (sideways) close();
+      // A wide helix leaves the wood at its sides, where the skin lies lower, and comes back into it: one cut.
+      if (sideways && !(from[Z]! < 0 && to[Z]! < 0 && !turns(from, to))) close();
       else if (e.active && to[Z]! >= 0) close();
       return;
     }
@@ -312,7 +313,7 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
 
   /** The plates at both ends: no bit below the skin over them or beside them. */
   function checkEnds(s: Step): void {
-    const { chuck, tailstock } = bench.context.machine.fixture;
+    const { chuck, tailstock, keepOut } = bench.context.machine.fixture;
     const r = radiusOf();
     const x = s.to[X]!;
     const raise = (id: string, measured: Mm, limit: Mm): void => {
@@ -324,6 +325,9 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
     const fromEnd = bench.depth - x;
     if (tailstock > 0 && fromEnd - r < tailstock - tolerance.same && fromEnd + r > -tailstock)
       raise('in-tailstock', fromEnd - r, tailstock);
+    for (const { from, to } of keepOut ?? [])
+      if (x + r > from + tolerance.same && x - r < to - tolerance.same)
+        raise('in-keep-out', x, Math.abs(x - from) < Math.abs(x - to) ? from : to);
   }
 
   /** The bit has left the wood: what it did becomes a cut at a place. */

@@ -19,6 +19,8 @@ import { choice, quantity, text, whole } from './values.ts';
 const like = (names: readonly string[]) => text(`built-in profile to start from: ${names.join(', ')}`).optional();
 const size = (how: string) => quantity(how, 0.001, 100_000).optional();
 const gap = (how: string) => quantity(how, 0, 1000).optional();
+const coordinate = (how: string) => z.number().min(-100_000).max(100_000).meta({ description: how });
+const flag = (how: string) => z.boolean().meta({ description: how }).optional();
 const range = (how: string) => z.tuple([z.number(), z.number()]).meta({ description: how }).optional();
 
 const sheetSchema = z.strictObject({
@@ -97,11 +99,15 @@ const machineSchema = z.strictObject({
   'tool-change-seconds': gap('time for a change'),
   understands: z
     .strictObject({
-      cycles: z.boolean().optional(),
-      'inverse-time': z.boolean().optional(),
-      arcs: z.boolean().optional(),
-      'line-numbers': z.boolean().optional(),
-      comments: z.enum(['brackets', 'none']).optional(),
+      cycles: flag('drilling cycles G81 and G83'),
+      'inverse-time': flag('inverse-time feed G93'),
+      arcs: flag('arcs and helices G2 and G3 in XY'),
+      'line-numbers': flag('wants every line to begin with N and a number'),
+      comments: choice('how it reads comments: in brackets, after a semicolon, or not at all', [
+        'brackets',
+        'semicolon',
+        'none',
+      ]).optional(),
       decimals: whole('decimals it reads', 0, 6).optional(),
     })
     .optional(),
@@ -113,7 +119,7 @@ const machineSchema = z.strictObject({
         wood: text('species or board; any when left out').optional(),
         speed: quantity('rev/min that worked', 1, 1e5).optional(),
         feed: quantity('mm/min that worked', 0.1, 1e5).optional(),
-        peck: quantity('depth of a peck that worked, mm', 0.1, 500).optional(),
+        peck: quantity('depth of a peck that worked, mm', 0, 500).optional(),
       }),
     )
     .max(200)
@@ -121,9 +127,18 @@ const machineSchema = z.strictObject({
     .optional(),
   fixture: z
     .strictObject({
+      hold: choice('what holds the shell: plates inside it, or cones and a tailstock on its edges', [
+        'plates',
+        'cones',
+      ]).optional(),
       chuck: gap('X taken by the chuck end, mm'),
       tailstock: gap('X taken by the other end, mm'),
       mandrel: gap('diameter of the shaft inside, mm'),
+      'keep-out': z
+        .array(z.strictObject({ from: coordinate('X where it begins, mm'), to: coordinate('X where it ends, mm') }))
+        .max(20)
+        .meta({ description: 'stretches of X where no bit may go below the skin: a steady, a strap, a jaw' })
+        .optional(),
     })
     .optional(),
 });
@@ -192,6 +207,12 @@ function rangesInOrder(merged: Record<string, unknown>): JigIssue[] {
     v,
   ]);
   pairs.push([['rotary'], merged['rotary']]);
+  const { keepOut } = (merged['fixture'] ?? {}) as { keepOut?: Machine['fixture']['keepOut'] };
+  for (const [i, z] of (keepOut ?? []).entries())
+    pairs.push([
+      ['fixture', 'keep-out', String(i)],
+      [z.from, z.to],
+    ]);
   const spindle = merged['spindle'] as { min: number; max: number } | undefined;
   if (spindle) pairs.push([['spindle'], [spindle.min, spindle.max]]);
   return pairs.flatMap(([path, v]) =>

@@ -76,13 +76,11 @@ export async function make(input: MakeInput): Promise<Made> {
   else if (!rotary.plan.made) notMade.push({ what: 'rotary.nc', why: 'the program cannot be made: see the findings' });
   else if (stop && !input.anyway) notMade.push({ what: 'rotary.nc', why: 'withheld: a finding says stop' });
   else {
-    const text = stop
-      ? haltFirst(rotary.plan.text, stop, jig.rotary.machine.understands.comments === 'brackets')
-      : rotary.plan.text;
+    const text = stop ? haltFirst(rotary.plan.text, stop, jig.rotary.machine.understands) : rotary.plan.text;
     programs.push({ name: 'rotary.nc', data: text, what: `drilling program for ${jig.rotary.machine.name}` });
   }
   for (const p of programs.length === 0 ? [] : rotary.plan.programs) {
-    const halted = stop ? haltFirst(p.text, stop, jig.rotary.machine.understands.comments === 'brackets') : p.text;
+    const halted = stop ? haltFirst(p.text, stop, jig.rotary.machine.understands) : p.text;
     programs.push({ name: `rotary-t${p.tool}.nc`, data: halted, what: `the part of it that bit T${p.tool} does` });
   }
   const files: MadeFile[] = [

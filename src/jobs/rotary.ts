@@ -4,6 +4,8 @@ import { asNote } from '../model/fact.ts';
 import type { Fact, Finding } from '../model/finding.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
+import type { Machine } from '../model/machine.ts';
+import { commentSafe, dressed } from '../rotary/comment.ts';
 import { planRotary } from '../rotary/plan.ts';
 import type { RotaryOptions, RotaryPlan } from '../rotary/types.ts';
 import { dryRunContext } from './dry-run.ts';
@@ -41,11 +43,17 @@ export function makeRotary(written: Jig, layout: Layout, options: RotaryOptions)
 
 const isStop = (f: Fact): boolean => f.level === 'stop';
 
-/** A program written in spite of a stop: its first executable line halts, saying why. */
-export function haltFirst(text: string, stop: Finding, comments: boolean): string {
+/**
+ * A program written in spite of a stop: its first executable line halts, saying why. Where lines are numbered it is line
+ * nought, so that the others keep theirs.
+ */
+export function haltFirst(text: string, stop: Finding, understands: Machine['understands']): string {
   const lines = text.split('\n');
-  const first = lines.findIndex((l) => l.trim() !== '' && !/^\s*[(%;]/.test(l));
-  const words = `STOP ${stop.id} at ${stop.at}`.replace(/[^ -~]|[()]/g, ' ').slice(0, 66);
-  const halt = comments ? `M0 (${words})` : 'M0';
-  return [...lines.slice(0, Math.max(first, 0)), halt, ...lines.slice(Math.max(first, 0))].join('\n');
+  const first = Math.max(
+    lines.findIndex((l) => l.trim() !== '' && !/^\s*[(%;]/.test(l)),
+    0,
+  );
+  const words = commentSafe(`STOP ${stop.id} at ${stop.at}`).slice(0, 66);
+  const halt = `${understands.lineNumbers ? 'N0 ' : ''}M0 ${dressed(words, understands.comments)}`.trimEnd();
+  return [...lines.slice(0, first), halt, ...lines.slice(first)].join('\n');
 }

@@ -50,16 +50,22 @@ export interface Machine {
     readonly cycles: boolean;
     readonly inverseTime: boolean;
     readonly arcs: boolean;
+    /** It wants every line that does something to begin with N and a number. */
     readonly lineNumbers: boolean;
-    readonly comments: 'brackets' | 'none';
+    readonly comments: 'brackets' | 'semicolon' | 'none';
+    /** Decimals of a millimetre or degree it reads; an inch has one more. */
     readonly decimals: number;
   };
-  /** Room in X at each end taken by plates or cones holding the shell; no tool below the safe plane there. */
   readonly fixture: {
+    /** Plates hold the shell from inside; cones and a tailstock press on its edges. */
+    readonly hold: 'plates' | 'cones';
+    /** Room in X at each end taken by what holds the shell; no tool below the skin there. */
     readonly chuck: Mm;
     readonly tailstock: Mm;
     /** Diameter of the shaft through the shell; 0 = none. */
     readonly mandrel: Mm;
+    /** Also nothing below the skin between these X: a steady, a strap, a jaw. */
+    readonly keepOut?: readonly { readonly from: Mm; readonly to: Mm }[];
   };
   /** Feeds that have proved themselves, most telling first. */
   readonly proven?: readonly ProvenFeed[];

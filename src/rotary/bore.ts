@@ -24,7 +24,8 @@ export interface Bore {
  * keeps the mill radial and tapers the hole inwards.
  */
 export type Way =
-  | { readonly by: 'y' }
+  /** `arcs`: the controller understands G3, a helix a line; else chords. */
+  | { readonly by: 'y'; readonly arcs: boolean }
   /** `radius`: the skin where the hole is to size. `sign`: +1 when A grows with ISO 841. */
   | { readonly by: 'a'; readonly radius: Mm; readonly outside: Mm; readonly sign: 1 | -1 };
 
@@ -48,7 +49,6 @@ export function boreSteps(b: Bore, way: Way): Step[] {
 const RING_STEP = 0.9;
 
 function ring(b: Bore, way: Way, orbit: Mm): Step[] {
-  const chords = chordsFor(orbit, tolerance.chord);
   const turns = Math.max(1, Math.ceil((b.approach - b.bottom) / b.pitch - tolerance.noise));
   // The wall sees the asked feed; the middle of the mill goes slower by the ratio of the radii.
   const feed = (b.feed * orbit) / (orbit + b.mill);
@@ -60,6 +60,15 @@ function ring(b: Bore, way: Way, orbit: Mm): Step[] {
     from = to;
   };
   go(orbit, 0, b.approach);
+  if (way.by === 'y' && way.arcs) {
+    for (let t = 1; t <= turns + 1; t++) {
+      const z = t >= turns ? b.bottom : b.approach + ((b.bottom - b.approach) * t) / turns;
+      steps.push({ kind: 'circle', x: b.x, y: b.y, orbit, z, feed });
+    }
+    go(0, 0, b.bottom);
+    return steps;
+  }
+  const chords = chordsFor(orbit, tolerance.chord);
   const total = turns * chords;
   for (let i = 1; i <= total + chords; i++) {
     const angle = (2 * Math.PI * (i % chords)) / chords;

@@ -6,6 +6,7 @@ import type { Machine, Tool } from '../model/machine.ts';
 import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { insideAt } from './depth.ts';
+import { printedWithin } from './resolution.ts';
 
 /** Heights of the tip above the high spot: where it goes sideways, and where feeding begins. */
 export interface Heights {
@@ -77,6 +78,17 @@ export function checkSteps(jig: Jig): Fact[] {
     : [];
 }
 
+/** Printed further from its place than this (mm) a hole is out of place (judgement, no source; the dry run's own limit). */
+const OUT_OF_PLACE: Mm = 0.05;
+
+/** Does the controller read enough decimals to be told where the holes are? */
+export function checkNumbers(jig: Jig, units: 'mm' | 'in'): Fact[] {
+  const { machine } = jig.rotary;
+  const off = printedWithin(machine, units, jig.shell.radius);
+  const about = { decimals: machine.understands.decimals, machine: machine.name };
+  return off > OUT_OF_PLACE ? [fact('stop', 'numbers-too-coarse', 'shell', off, OUT_OF_PLACE, 'mm', about)] : [];
+}
+
 /** Is the hole where the machine can go? Facts mean it is left out. */
 export function checkReach(jig: Jig, hole: Hole, x: Mm, half: Mm): Fact[] {
   const { machine } = jig.rotary;
@@ -90,10 +102,21 @@ export function checkReach(jig: Jig, hole: Hole, x: Mm, half: Mm): Fact[] {
   if (x - half < chuck - tolerance.same) {
     facts.push(fact('stop', 'hole-in-fixture', hole.id, x - half, chuck, 'mm', { end: endName(jig, true) }));
   }
+  for (const zone of machine.fixture.keepOut ?? []) {
+    if (x + half <= zone.from + tolerance.same || x - half >= zone.to - tolerance.same) continue;
+    const limit = Math.abs(x - zone.from) < Math.abs(x - zone.to) ? zone.from : zone.to;
+    facts.push(fact('stop', 'hole-in-keep-out', hole.id, x, limit, 'mm', { from: zone.from, to: zone.to, half }));
+  }
   if (fromEnd - half < tailstock - tolerance.same) {
     facts.push(fact('stop', 'hole-in-fixture', hole.id, fromEnd - half, tailstock, 'mm', { end: endName(jig, false) }));
   }
   return facts;
+}
+
+/** Cones bear on the edges the head will sit on; unless those are still uncut, they dent them. */
+export function checkHold(jig: Jig): Fact[] {
+  if (jig.rotary.machine.fixture.hold !== 'cones' || jig.shell.edges === 'uncut') return [];
+  return [fact('care', 'held-on-bearing-edges', 'shell', null, null, '')];
 }
 
 const endName = (jig: Jig, near: boolean): string =>

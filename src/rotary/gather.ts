@@ -5,6 +5,7 @@ import { tolerance } from '../units/tolerance.ts';
 export const BLOCKS: ReadonlySet<string> = new Set([
   'hole-outside-travel',
   'hole-in-fixture',
+  'hole-in-keep-out',
   'flute-too-short',
   'tool-too-short',
   'depth-outside-travel',

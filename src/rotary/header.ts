@@ -1,11 +1,17 @@
 import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
+import type { Machine } from '../model/machine.ts';
+import type { Mm } from '../units/scalar.ts';
+import { tolerance } from '../units/tolerance.ts';
 import type { Heights } from './check.ts';
+import { fixed } from './number.ts';
 import type { Pass } from './passes.ts';
 import { signFor } from './place.ts';
-import { fixed } from './text.ts';
+import { printedWithin, stepsWithin } from './resolution.ts';
 import type { RotaryOptions, Step } from './types.ts';
 
+/** Three decimals, rounded up: an error is never told smaller than it is. */
+const um = (v: Mm): string => `${Number(fixed(Math.ceil(1000 * v - tolerance.noise) / 1000, 3))} mm`;
 const mm = (v: number): string => `${Number(fixed(v, 3))} mm`;
 
 /** What the operator must know before the first move: whose program, which zero, which bits, what to look out for. */
@@ -24,6 +30,8 @@ export function headerSteps(jig: Jig, layout: Layout, passes: readonly Pass[], h
     `ZERO A0 strainer line under the bit. A ${turn} as the shell angle grows, left to right seen from outside, top up`,
     `BACKING ${backing > 0 ? `${mm(backing)} of scrap inside, tight to the wall` : 'NONE: EXPECT TEAR-OUT INSIDE'}. RUNOUT ALLOWED ${mm(runout)}`,
     `CLEARANCE Z ${mm(h.clearance)}`,
+    `NUMBERS absolute, ${machine.understands.decimals} decimals: holes are printed within ${um(printedWithin(machine, o.units ?? 'mm', layout.radius))} of their places`,
+    ...aboutSteps(machine, passes, layout.radius),
     ...[...tools.values()].map(({ tool, operations }) => {
       const deep = Math.max(...operations.map((op) => -op.bottom));
       const { speed, feed } = operations[0]!;
@@ -34,6 +42,16 @@ export function headerSteps(jig: Jig, layout: Layout, passes: readonly Pass[], h
     'CAUTION hold the shell from inside, never on its bearing edges. Dust extraction, mask, eyes, ears',
   ];
   return lines.map((text) => ({ kind: 'comment', text }));
+}
+
+function aboutSteps(machine: Machine, passes: readonly Pass[], radius: Mm): string[] {
+  const { stepsPerTurn } = machine;
+  if (stepsPerTurn === undefined) return [];
+  const angles = passes.flatMap((p) => p.operations.map((op) => op.a));
+  const off = um(stepsWithin(angles, stepsPerTurn, radius));
+  return [
+    `STEPS A ${stepsPerTurn} a turn: the motor stands within ${off} of every hole along the skin; nothing adds up`,
+  ];
 }
 
 function purpose(o: RotaryOptions): string {

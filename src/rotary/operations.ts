@@ -6,12 +6,22 @@ import type { Hole, Layout } from '../model/layout.ts';
 import type { Tool } from '../model/machine.ts';
 import { type Deg, type Mm, toDeg } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
-import { checkRates, checkReach, checkRoom, checkSteps, checkStroke, checkTool, type Heights } from './check.ts';
+import {
+  checkHold,
+  checkRates,
+  checkReach,
+  checkRoom,
+  checkSteps,
+  checkStroke,
+  checkTool,
+  type Heights,
+} from './check.ts';
 import { type Choice, type Chosen, chooseFor } from './choose.ts';
 import { saddle } from './depth.ts';
-import { breaksEdge } from './edge.ts';
+import { breaksEdge, edgePath } from './edge.ts';
 import { BLOCKS, gatherInto } from './gather.ts';
 import { placeOf, reachable } from './place.ts';
+import { scorerOf } from './score.ts';
 import { depthOf } from './stroke.ts';
 import type { Operation, RotaryOptions } from './types.ts';
 
@@ -62,7 +72,7 @@ export function planOperations(
   for (const { holes: without, nearest } of missing.values()) facts.push(missingFact(without, nearest));
   const used = [...new Set(operations.map((p) => p.tool))];
   for (const tool of used) for (const f of checkTool(jig, tool)) once(f);
-  for (const f of [...checkRoom(jig, used, h), ...checkSteps(jig)]) once(f);
+  for (const f of [...checkRoom(jig, used, h), ...checkSteps(jig), ...checkHold(jig)]) once(f);
   return { operations, left, missing: missing.size > 0, facts };
 }
 
@@ -74,9 +84,12 @@ function planHole(
   choices: readonly Choice[],
   o: RotaryOptions,
 ): { made: Operation[]; found: Fact[] } {
-  const { machine } = jig.rotary;
+  const { machine, tools } = jig.rotary;
   const { place, y } = placeOf(jig, layout, hole, o);
-  const found: Fact[] = checkReach(jig, hole, place.x, hole.drill / 2);
+  // A V bit may be wider than the hole it marks, and it is its rim that hits a plate.
+  const bits = o.markOnly === true ? [scorerOf(tools)] : choices.map((c) => c.tool);
+  const half = Math.max(hole.drill, ...bits.map((t) => t?.diameter ?? 0)) / 2;
+  const found: Fact[] = checkReach(jig, hole, place.x, half);
   // Walking a hole out by A swings either side of its middle.
   const walked = choices.some((c) => c.kind === 'bore') && !machine.hasY;
   const swing = walked ? toDeg(hole.drill / 2 / layout.inside) : 0;
@@ -87,7 +100,7 @@ function planHole(
   }
   if (y !== 0) found.push(...checkBeside(jig, hole, y));
   const made: Operation[] = [];
-  for (const c of [...choices, ...(y === 0 ? edgeBreak(jig, hole) : [])]) {
+  for (const c of [...choices, ...(y === 0 ? edgeBreak(jig, hole, place.x) : [])]) {
     const deep = depthOf(jig, layout, hole, c, y, o);
     found.push(...checkStroke(jig, hole, c.tool, deep));
     const advice = recommend({ wood: jig.shell.wood, tool: c.tool, depth: deep, machine });
@@ -123,13 +136,16 @@ function checkBeside(jig: Jig, hole: Hole, y: Mm): Fact[] {
 const FLAT: Mm = 0.05;
 
 /** Only where the saddle is larger than the runout is it worth following; else a turn of the wrist does it. */
-function edgeBreak(jig: Jig, hole: Hole): Choice[] {
+function edgeBreak(jig: Jig, hole: Hole, x: Mm): Choice[] {
   const drop = saddle(jig.shell.radius, hole.drill / 2);
   const tool = jig.rotary.tools.find((t) => breaksEdge(hole.drill / 2, t));
   // A wound axis may stand at its end, with no room to swing round the edge.
-  const { hasY, rotary, understands } = jig.rotary.machine;
-  const canWalk = hasY || (rotary === 'endless' && understands.inverseTime);
-  if (!tool || drop <= Math.max(jig.rotary.runout, FLAT) || !canWalk) return [];
+  const { hasY, rotary, understands, travel } = jig.rotary.machine;
+  if (!tool || drop <= Math.max(jig.rotary.runout, FLAT)) return [];
+  const { orbit } = edgePath(hole.drill / 2, tool);
+  const [low, high] = travel.y;
+  const canWalk = hasY ? orbit <= Math.min(-low, high) : rotary === 'endless' && understands.inverseTime;
+  if (!canWalk || checkReach(jig, hole, x, orbit + tool.diameter / 2).length > 0) return [];
   const because = `the edge stands ${drop.toFixed(2)} mm higher fore and aft than at its sides: followed, it breaks evenly`;
   return [{ kind: 'edge-break', tool, because }];
 }

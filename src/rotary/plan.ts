@@ -5,7 +5,7 @@ import type { Jig } from '../model/jig.ts';
 import type { Hole, Layout } from '../model/layout.ts';
 import type { Tool } from '../model/machine.ts';
 import type { Staged } from '../model/stage.ts';
-import { checkSwing, type Heights, heightsFor } from './check.ts';
+import { checkNumbers, checkSwing, type Heights, heightsFor } from './check.ts';
 import { planOperations } from './operations.ts';
 import { type Pass, planPasses } from './passes.ts';
 import { isParallel, signFor } from './place.ts';
@@ -24,7 +24,7 @@ export type { RotaryOptions, RotaryPlan } from './types.ts';
  */
 export function planRotary(jig: Jig, layout: Layout, options: RotaryOptions): Staged<RotaryPlan> {
   const h = heightsFor(jig.rotary.runout);
-  const facts: Fact[] = [...checkSwing(jig, h)];
+  const facts: Fact[] = [...checkSwing(jig, h), ...checkNumbers(jig, options.units ?? 'mm')];
   const picked = pickHoles(layout, options);
   facts.push(...picked.facts);
   const planned = planOperations(jig, layout, picked.holes, h, options);

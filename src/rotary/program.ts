@@ -8,7 +8,7 @@ import { edgeSteps } from './edge.ts';
 import { headerSteps } from './header.ts';
 import type { Pass } from './passes.ts';
 import { signFor } from './place.ts';
-import { scoreSteps } from './score.ts';
+import { scorerOf, scoreSteps } from './score.ts';
 import type { Operation, RotaryOptions, Step } from './types.ts';
 
 /** How high a rehearsal keeps the tip above the high spot. */
@@ -25,7 +25,7 @@ export function programSteps(jig: Jig, layout: Layout, passes: readonly Pass[], 
   const steps: Step[] = [...headerSteps(jig, layout, passes, h, o), { kind: 'setup' }, { kind: 'spindle-off' }];
   for (let shell = 1; shell <= shells; shell++) {
     if (shells > 1) steps.push(...betweenShells(shell, shells));
-    if (o.markOnly === true) steps.push(...scoreSteps(jig, layout, passes, h, openPass(jig, scorer(jig, passes), h)));
+    if (o.markOnly === true) steps.push(...scoring(jig, layout, passes, h));
     else if (o.rehearse === true) steps.push(...rehearsal(jig, passes, h));
     else steps.push(...drilling(jig, layout, passes, h));
     // Home again: the strainer line under the bit proves that nothing slipped.
@@ -45,9 +45,10 @@ function home(jig: Jig): number {
   return rotary === 'endless' ? 0 : Math.min(Math.max(0, rotary[0]), rotary[1]);
 }
 
-/** A V bit if there is one; else the number of the first bit stands for a pen. */
-const scorer = (jig: Jig, passes: readonly Pass[]): Tool =>
-  jig.rotary.tools.find((t) => t.kind === 'v-bit') ?? passes[0]!.tool;
+function scoring(jig: Jig, layout: Layout, passes: readonly Pass[], h: Heights): Step[] {
+  const tool = scorerOf(jig.rotary.tools) ?? passes[0]!.tool;
+  return scoreSteps(jig, layout, passes, h, tool, openPass(jig, tool, h));
+}
 
 function betweenShells(shell: number, shells: number): Step[] {
   const steps: Step[] = [{ kind: 'comment', text: `SHELL ${shell} OF ${shells}` }];
@@ -64,6 +65,7 @@ function drilling(jig: Jig, layout: Layout, passes: readonly Pass[], h: Heights)
   const { machine } = jig.rotary;
   const steps: Step[] = [];
   let a: number | undefined;
+  const alike = new Map<string, Step>();
   for (let p = 0; p < passes.length; p++) {
     const pass = passes[p]!;
     steps.push(...(p === 0 ? openPass(jig, pass.tool, h) : changeTool(jig, pass.tool, h)));
@@ -79,7 +81,7 @@ function drilling(jig: Jig, layout: Layout, passes: readonly Pass[], h: Heights)
       steps.push({ kind: 'comment', text: `${op.hole.id}: ${saidOf(op)}` });
       if (a !== op.a) steps.push({ kind: 'rapid', to: { a: op.a } });
       a = op.a;
-      steps.push(...visit(jig, layout, op, h));
+      steps.push(visit(jig, layout, op, h, alike));
     }
     if (p < passes.length - 1) steps.push({ kind: 'spindle-off' });
   }
@@ -92,16 +94,26 @@ const saidOf = (op: Operation): string =>
     : `${op.kind} ${op.kind === 'centre-mark' ? '' : `${op.tool.diameter} mm `}T${op.tool.id}`.replace('  ', ' ');
 
 /** At the hole's angle already: over it, down and out again to the clearance height. */
-function visit(jig: Jig, layout: Layout, op: Operation, h: Heights): Step[] {
+function visit(jig: Jig, layout: Layout, op: Operation, h: Heights, alike: Map<string, Step>): Step {
   const { machine } = jig.rotary;
+  // Only a hole walked out by A is cut at its own angle; every other looks the same from the spindle.
+  const walkedByA = !machine.hasY && (op.kind === 'bore' || op.kind === 'edge-break');
+  const key = `${op.tool.id} ${op.kind} ${op.x} ${op.y} ${op.bottom} ${op.hole.drill}${walkedByA ? ` ${op.hole.id}` : ''}`;
+  const known = alike.get(key);
+  if (known) return known;
   const over: Step = { kind: 'rapid', to: machine.hasY ? { x: op.x, y: op.y } : { x: op.x } };
+  const made: Step = { kind: 'visit', steps: [over, ...cut(jig, layout, op, h)] };
+  alike.set(key, made);
+  return made;
+}
+
+function cut(jig: Jig, layout: Layout, op: Operation, h: Heights): Step[] {
+  const { machine } = jig.rotary;
   const { x, y, a, bottom, pecks, feed, tool } = op;
-  if (op.kind !== 'bore' && op.kind !== 'edge-break') {
-    return [over, { kind: 'drill', x, bottom, pecks, feed, ...h }];
-  }
+  if (op.kind !== 'bore' && op.kind !== 'edge-break') return [{ kind: 'drill', x, bottom, pecks, feed, ...h }];
   // By A the hole is to size where its screw is tightest: at the inner skin.
   const way: Way = machine.hasY
-    ? { by: 'y' }
+    ? { by: 'y', arcs: machine.understands.arcs }
     : {
         by: 'a',
         radius: insideAt(jig.shell, op.hole),
@@ -109,10 +121,9 @@ function visit(jig: Jig, layout: Layout, op: Operation, h: Heights): Step[] {
         sign: machine.a === 'iso' ? 1 : -1,
       };
   const hole = op.hole.drill / 2;
-  if (op.kind === 'edge-break')
-    return [over, ...edgeSteps({ x, a, hole, radius: layout.radius, tool, feed, ...h }, way)];
+  if (op.kind === 'edge-break') return edgeSteps({ x, a, hole, radius: layout.radius, tool, feed, ...h }, way);
   const pitch = op.pitch ?? tool.diameter / 2;
-  return [over, ...boreSteps({ x, y, a, hole, mill: tool.diameter / 2, bottom, pitch, feed, ...h }, way)];
+  return boreSteps({ x, y, a, hole, mill: tool.diameter / 2, bottom, pitch, feed, ...h }, way);
 }
 
 /** The first bit: in, touched off, and up to the clearance height before anything turns. */
@@ -182,7 +193,7 @@ function rehearsal(jig: Jig, passes: readonly Pass[], h: Heights): Step[] {
     steps.push(
       { kind: 'rapid', to: machine.hasY ? { x: op.x, y: op.y } : { x: op.x } },
       // Fed, not rushed: the eye follows it.
-      { kind: 'feed', to: { z: REHEARSE_AT }, feed: REHEARSE_FEED },
+      { kind: 'feed', to: { z: REHEARSE_AT }, feed: Math.min(REHEARSE_FEED, machine.feed) },
       { kind: 'dwell', seconds: 0.5 },
       { kind: 'rapid', to: { z: h.clearance } },
     );

@@ -1,6 +1,8 @@
 import type { Machine } from '../model/machine.ts';
 import { MM_PER_INCH, type Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
+import { commentLines } from './comment.ts';
+import { fixed } from './number.ts';
 import { BACK_OFF_MM } from './time.ts';
 import type { Step, Target } from './types.ts';
 
@@ -10,60 +12,92 @@ export interface TextOptions {
   readonly machine: Machine;
 }
 
-/** Longest line, characters; the language allows 256 (NISTIR 6556 section 3.3), small displays show fewer. */
-const LINE_LIMIT = 79;
-
 /**
- * Program text of the steps, in the subset of RS274/NGC (NISTIR 6556) every controller shares: absolute positions,
- * upper-case words, fixed decimals, no expressions, no arcs. The only place where positions are rounded.
+ * Program text of the steps, in the subset of RS274/NGC (NISTIR 6556) that controllers share: absolute positions,
+ * upper-case words, fixed decimals, no expressions; arcs, cycles, inverse time, comments and line numbers only as the
+ * machine's profile says. The only place where positions are rounded.
  */
 export function programText(steps: readonly Step[], options: TextOptions): string {
   const lines: string[] = [];
+  addLines(steps, options, lines, new Map());
+  const { lineNumbers } = options.machine.understands;
+  return `${(lineNumbers ? lines.map(numbered()) : lines).join('\n')}\n`;
+}
+
+function addLines(
+  steps: readonly Step[],
+  o: TextOptions,
+  lines: string[],
+  visits: Map<Step, readonly [from: number, to: number]>,
+): void {
   let timed = false;
   for (const step of steps) {
-    if (step.kind === 'timed' && !timed) {
-      timed = true;
-      const [first, ...rest] = stepLines(step, options);
-      lines.push(`G93 ${first}`, ...rest);
-      continue;
-    }
     if (timed && step.kind !== 'timed' && step.kind !== 'comment') {
       timed = false;
       lines.push('G94');
     }
-    lines.push(...stepLines(step, options));
+    if (step.kind === 'visit') {
+      const known = visits.get(step);
+      const from = lines.length;
+      if (known) for (let i = known[0]; i < known[1]; i++) lines.push(lines[i]!);
+      else {
+        addLines(step.steps, o, lines, visits);
+        visits.set(step, [from, lines.length]);
+      }
+      continue;
+    }
+    const made = stepLines(step, o);
+    const text = step.kind === 'timed' && !timed ? `G93 ${made}` : made;
+    timed ||= step.kind === 'timed';
+    if (typeof text === 'string') lines.push(text);
+    else lines.push(...text);
   }
-  return `${lines.join('\n')}\n`;
 }
 
-function stepLines(step: Step, o: TextOptions): string[] {
+/** Most a line number may be: five digits (NISTIR 6556 section 3.3.1). They may repeat: a long program starts again. */
+const LAST_NUMBER = 99_999;
+
+/** Every line that does something begins with N and its number; comments keep none. */
+function numbered(): (line: string) => string {
+  let n = 0;
+  return (line) => {
+    if (line.startsWith('(') || line.startsWith(';')) return line;
+    n = n === LAST_NUMBER ? 1 : n + 1;
+    return `N${n} ${line}`;
+  };
+}
+
+function stepLines(step: Exclude<Step, { kind: 'visit' }>, o: TextOptions): string | string[] {
   switch (step.kind) {
     case 'comment':
-      return o.machine.understands.comments === 'none' ? [] : commentLines(step.text);
+      return commentLines(step.text, o.machine.understands.comments);
     case 'setup':
-      return [`${o.units === 'in' ? 'G20' : 'G21'} G17 G90 G94 G40 G49 G80 G54`];
+      return `${o.units === 'in' ? 'G20' : 'G21'} G17 G90 G94 G40 G49 G80 G54`;
     case 'tool':
-      return [`T${step.tool.id} M6`];
+      return `T${step.tool.id} M6`;
     case 'length':
-      return [`G43 H${step.tool}`];
+      return `G43 H${step.tool}`;
     case 'spindle':
-      return [`S${Math.round(step.speed)} M3`];
+      return `S${Math.round(step.speed)} M3`;
     case 'spindle-off':
-      return ['M5'];
+      return 'M5';
     case 'dwell':
-      return [`G4 P${fixed(step.seconds, 1)}`];
+      // Rounded up: a spindle still running up burns the first hole.
+      return `G4 P${up(step.seconds, Math.min(1, o.machine.understands.decimals))}`;
     case 'pause':
-      return ['M0'];
+      return 'M0';
     case 'rapid':
-      return [`G0${words(step.to, o)}`];
+      return `G0${words(step.to, o)}`;
     case 'feed':
-      return [`G1${words(step.to, o)} F${feedWord(step.feed, step.to, o)}`];
+      return `G1${words(step.to, o)} F${feedWord(step.feed, step.to, o)}`;
     case 'timed':
-      return [`G1${words(step.to, o)} F${fixed(step.rate, 3)}`];
+      return `G1${words(step.to, o)} F${down(step.rate, Math.min(3, o.machine.understands.decimals))}`;
+    case 'circle':
+      return circle(step, o);
     case 'drill':
       return o.style === 'cycles' ? cycle(step, o) : longHand(step, o);
     case 'end':
-      return ['M2'];
+      return 'M2';
     default: {
       const never: never = step;
       throw new Error(`unknown step ${String(never)}`);
@@ -73,11 +107,20 @@ function stepLines(step: Step, o: TextOptions): string[] {
 
 type Drill = Extract<Step, { kind: 'drill' }>;
 
+/**
+ * A turn anticlockwise round the middle, back to where it began: a full circle, whose ends lie at the same distance from
+ * the middle however few decimals there are.
+ */
+function circle(c: Extract<Step, { kind: 'circle' }>, o: TextOptions): string {
+  const way = `X${length(c.x + c.orbit, o)} Y${length(c.y, o)} Z${length(c.z, o)}`;
+  return `G3 ${way} I${length(-c.orbit, o)} J${length(0, o)} F${feedWord(c.feed, { z: c.z }, o)}`;
+}
+
 /** R, Z and Q as the text says them, in the program's unit, so that cycle and long-hand output make the same moves. */
 function levels(d: Drill, o: TextOptions): { r: number; z: number; q: number; clear: number } {
   const r = printed(d.approach, o);
   const z = printed(d.bottom, o);
-  const step = 10 ** -o.machine.understands.decimals;
+  const step = 10 ** -places(o);
   // Rounded up, or the last sliver would make one peck too many.
   const q = Math.ceil((r - z) / d.pecks / step - tolerance.noise / step) * step;
   return { r, z, q, clear: printed(d.clearance, o) };
@@ -86,7 +129,7 @@ function levels(d: Drill, o: TextOptions): { r: number; z: number; q: number; cl
 /** G98: back to the clearance height. Everything is restated, because leaving a cycle ends what it remembers. */
 function cycle(d: Drill, o: TextOptions): string[] {
   const { r, z, q } = levels(d, o);
-  const n = (v: number): string => fixed(v, o.machine.understands.decimals);
+  const n = (v: number): string => fixed(v, places(o));
   const place = `X${length(d.x, o)} Z${n(z)} R${n(r)}`;
   const feed = `F${feedWord(d.feed, { z: 0 }, o)}`;
   return [d.pecks > 1 ? `G98 G83 ${place} Q${n(q)} ${feed}` : `G98 G81 ${place} ${feed}`, 'G80'];
@@ -95,7 +138,7 @@ function cycle(d: Drill, o: TextOptions): string[] {
 /** The cycle's own moves written out; peck k ends at R - k Q, never at the last level less Q. */
 function longHand(d: Drill, o: TextOptions): string[] {
   const { r, z, q, clear } = levels(d, o);
-  const n = (v: number): string => fixed(v, o.machine.understands.decimals);
+  const n = (v: number): string => fixed(v, places(o));
   const backOff = o.units === 'in' ? BACK_OFF_MM / MM_PER_INCH : BACK_OFF_MM;
   const feed = feedWord(d.feed, { z: 0 }, o);
   const lines = [`G0 Z${n(r)}`];
@@ -111,10 +154,9 @@ function longHand(d: Drill, o: TextOptions): string[] {
 const printed = (mm: Mm, o: TextOptions): number => Number(length(mm, o));
 
 /** A ten-thousandth of an inch is 2.5 micrometres: inches take one decimal more. */
-const length = (mm: Mm, o: TextOptions): string => {
-  const { decimals } = o.machine.understands;
-  return o.units === 'in' ? fixed(mm / MM_PER_INCH, decimals + 1) : fixed(mm, decimals);
-};
+const places = (o: TextOptions): number => o.machine.understands.decimals + (o.units === 'in' ? 1 : 0);
+
+const length = (mm: Mm, o: TextOptions): string => fixed(o.units === 'in' ? mm / MM_PER_INCH : mm, places(o));
 
 function words(to: Target, o: TextOptions): string {
   let text = '';
@@ -128,60 +170,18 @@ function words(to: Target, o: TextOptions): string {
 /** Degrees a minute do not change with the unit of length. */
 function feedWord(feed: number, to: Target, o: TextOptions): string {
   const linear = to.x !== undefined || to.y !== undefined || to.z !== undefined;
-  return linear && o.units === 'in' ? fixed(feed / MM_PER_INCH, 2) : fixed(feed, 1);
+  const inches = linear && o.units === 'in';
+  return down(inches ? feed / MM_PER_INCH : feed, Math.min(inches ? 2 : 1, places(o)));
 }
 
-/**
- * Fixed decimals, never minus nought. Refuses what no machine can go to. By whole numbers, because a bored drum has fifty
- * thousand of them and the built-in formatter takes twice as long.
- */
-export function fixed(value: number, decimals: number): string {
-  if (!Number.isFinite(value) || Math.abs(value) > 1e6) throw new RangeError(`unwritable number: ${value}`);
+/** A rate rounded down, or it would pass the machine's own limit; but never to nought, which does not move. */
+function down(value: number, decimals: number): string {
   const scale = 10 ** decimals;
-  const units = Math.round(Math.abs(value) * scale);
-  const sign = value < 0 && units > 0 ? '-' : '';
-  if (decimals === 0) return `${sign}${units}`;
-  const whole = Math.floor(units / scale);
-  return `${sign}${whole}.${String(units - whole * scale).padStart(decimals, '0')}`;
+  return fixed(Math.max(1, Math.floor(value * scale * (1 + tolerance.noise))) / scale, decimals);
 }
 
-/** Plain ASCII without brackets, in lines that fit: a bracket or a newline would end the comment and start to move. */
-function commentLines(text: string): string[] {
-  const safe = commentSafe(text);
-  const lines: string[] = [];
-  let line = '';
-  for (const word of safe.split(' ').flatMap((w) => chunks(w, LINE_LIMIT - 2))) {
-    if (line !== '' && line.length + 1 + word.length > LINE_LIMIT - 2) {
-      lines.push(`(${line})`);
-      line = word;
-    } else line = line === '' ? word : `${line} ${word}`;
-  }
-  lines.push(`(${line})`);
-  return lines;
+/** Seconds rounded up: a spindle still running up burns the first hole. */
+function up(value: number, decimals: number): string {
+  const scale = 10 ** decimals;
+  return fixed(Math.ceil(value * scale * (1 - tolerance.noise)) / scale, decimals);
 }
-
-function chunks(word: string, size: number): string[] {
-  const out: string[] = [];
-  for (let i = 0; i < word.length; i += size) out.push(word.slice(i, i + size));
-  return out;
-}
-
-const SPELLED: Readonly<Record<string, string>> = {
-  '(': '-',
-  ')': '-',
-  '%': ' pct',
-  ';': ',',
-  '°': ' deg',
-  '"': ' in',
-};
-
-/** The words of a name that may stand in a comment: printable ASCII, no brackets, accents dropped, the rest a dot. */
-export const commentSafe = (text: string): string =>
-  text
-    .normalize('NFKD')
-    .replace(/\p{M}/gu, '')
-    .replace(/[()%;°"]/g, (c) => SPELLED[c] ?? '')
-    .replace(/\s+/g, ' ')
-    .replace(/[^\x20-\x7e]/g, '.')
-    .trim()
-    .replace(/^msg,/i, 'msg -');

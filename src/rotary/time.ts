@@ -45,20 +45,46 @@ class Stopwatch {
     w = Math.min(w, feed / 60 / (squares > 0 ? Math.sqrt(squares) : turned));
     this.seconds += w * w <= q ? 1 / w + w / q : 2 / Math.sqrt(q);
   }
+
+  /** A turn of a helix: its length at a speed that X and Y reach and whose v^2 / r they can bend round the circle. */
+  circle({ orbit, z, feed }: Extract<Step, { kind: 'circle' }>): void {
+    const length = Math.hypot(2 * Math.PI * orbit, z - this.#at[2]!);
+    const push = Math.min(this.#push[0]!, this.#push[1]!);
+    const v = Math.min(feed / 60, this.#speed[0]!, this.#speed[1]!, Math.sqrt(push * orbit));
+    this.#at[2] = z;
+    this.seconds += axisSeconds(length, v, push);
+  }
 }
 
 /** Seconds of a step list: moves, dwells, spindle starts and tool changes. Hands at a pause are not counted. */
 export function programSeconds(steps: readonly Step[], machine: Machine): number {
   const watch = new Stopwatch(machine);
+  addSeconds(steps, machine, watch, new Map());
+  return watch.seconds;
+}
+
+/** A visit takes as long again as the first time, but for the way to its hole, which is its first move. */
+function addSeconds(steps: readonly Step[], machine: Machine, watch: Stopwatch, visits: Map<Step, number>): void {
   for (const s of steps) {
     if (s.kind === 'rapid') watch.go(s.to);
     else if (s.kind === 'feed') watch.go(s.to, s.feed);
     else if (s.kind === 'timed') watch.go(s.to, undefined, s.rate);
     else if (s.kind === 'dwell') watch.seconds += s.seconds;
     else if (s.kind === 'tool') watch.seconds += machine.toolChangeSeconds;
+    else if (s.kind === 'circle') watch.circle(s);
     else if (s.kind === 'drill') drillOne(s, watch);
+    else if (s.kind === 'visit') {
+      const [over, ...rest] = s.steps;
+      addSeconds([over!], machine, watch, visits);
+      const known = visits.get(s);
+      if (known !== undefined) watch.seconds += known;
+      else {
+        const before = watch.seconds;
+        addSeconds(rest, machine, watch, visits);
+        visits.set(s, watch.seconds - before);
+      }
+    }
   }
-  return watch.seconds;
 }
 
 function drillOne(s: Extract<Step, { kind: 'drill' }>, watch: Stopwatch): void {

@@ -46,6 +46,15 @@ export type Step =
   | { readonly kind: 'feed'; readonly to: Target; readonly feed: number }
   /** Inverse time: the move takes 1 / `rate` minutes. */
   | { readonly kind: 'timed'; readonly to: Target; readonly rate: number }
+  /** A turn anticlockwise seen from above about (x, y), beginning and ending at x + orbit, down to z on its way. */
+  | {
+      readonly kind: 'circle';
+      readonly x: Mm;
+      readonly y: Mm;
+      readonly orbit: Mm;
+      readonly z: Mm;
+      readonly feed: MmPerMin;
+    }
   /** One hole from the clearance height and back to it: to R, down in `pecks` strokes, out. */
   | {
       readonly kind: 'drill';
@@ -56,6 +65,8 @@ export type Step =
       readonly pecks: number;
       readonly feed: MmPerMin;
     }
+  /** What is done over a hole. Holes that differ only in A share one object, written and timed once. */
+  | { readonly kind: 'visit'; readonly steps: readonly Step[] }
   | { readonly kind: 'end' };
 
 export interface RotaryOptions {

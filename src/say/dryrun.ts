@@ -171,6 +171,11 @@ const WOOD: Readonly<Record<string, Saying>> = {
     () => 'Hold the shell by the other edge, or move the hole away from this one.',
     MACHINE,
   ),
+  'in-keep-out': say(
+    (f) => `The tool goes below the skin at X ${measured(f, 1)}, where nothing may: that ends at X ${limit(f, 1)}.`,
+    () => 'Move what stands there (fixture.keep-out in the machine profile), or drill that hole another way.',
+    MACHINE,
+  ),
   'ends-in-shell': say(
     (f) => `The program ends with the tip ${measured(f, 1)} below the skin.`,
     () => 'Lift the tool before the end; the file may have been cut off.',

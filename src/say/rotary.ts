@@ -35,6 +35,12 @@ export const rotarySayings: Readonly<Record<string, Saying>> = {
     try: () => 'Use finer steps or a higher gear on A, or allow for it in the hole size.',
     source: 'derived: pi R / steps',
   },
+  'numbers-too-coarse': {
+    text: (f) =>
+      `${word(f, 'machine')} reads ${num(f, 'decimals', 0)} decimal${f.facts?.['decimals'] === 1 ? '' : 's'}: a hole could be told ${measured(f, 2)} off its place; ${limit(f, 2)} is the most.`,
+    try: () => 'Correct understands.decimals in the machine profile: 3 is usual, 4 for degrees of a large shell.',
+    source: 'derived: half the last decimal in X and, times pi R / 180, in A',
+  },
   'shank-too-thick': {
     text: (f) => `The shank of ${bit(f)} is ${measured(f, 2)} thick; the collet takes ${limit(f, 2)}.`,
     try: (f) => `Take a bit with a shank of ${limit(f, 2)} or less, or bore the hole with an end mill.`,
@@ -69,6 +75,18 @@ export const rotarySayings: Readonly<Record<string, Saying>> = {
     try: (f) =>
       `Hold the shell by thinner plates (fixture in the machine profile), or move the hole ${trimmed((f.limit ?? 0) - (f.measured ?? 0), 1)} mm inwards.`,
     source: MACHINE,
+  },
+  'hole-in-keep-out': {
+    text: (f) =>
+      `The hole is at X ${measured(f)}, ${num(f, 'half')} mm to either side; no bit may go down from X ${num(f, 'from')} to ${num(f, 'to')} mm${count(f)}. It is left out.`,
+    try: () => 'Move what stands there (fixture.keep-out in the machine profile), or drill this hole another way.',
+    source: MACHINE,
+  },
+  'held-on-bearing-edges': {
+    text: () => 'Cones press on the bearing edges: unless those are still to be cut, the head will sit on their dents.',
+    try: () =>
+      'Hold the shell by plates from inside, pad the cones, or drill before the edges are cut (shell.edges: uncut).',
+    source: COMMON,
   },
   'depth-outside-travel': {
     text: (f) => `${bit(f)} would go to Z ${measured(f)}; Z ends at ${limit(f)}${count(f)}.`,

@@ -20,7 +20,7 @@ export const MACHINE: Machine = {
   toolChange: 'hand',
   toolChangeSeconds: 60,
   understands: { cycles: true, inverseTime: true, arcs: true, lineNumbers: true, comments: 'brackets', decimals: 4 },
-  fixture: { chuck: 8, tailstock: 8, mandrel: 40 },
+  fixture: { hold: 'plates', chuck: 8, tailstock: 8, mandrel: 40 },
 };
 
 export const TOOLS = [

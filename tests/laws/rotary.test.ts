@@ -4,7 +4,7 @@ import { findMachine } from '../../src/data/machines.ts';
 import { signOfA } from '../../src/geometry/frames.ts';
 import { Legs, type Station, travelCost } from '../../src/rotary/legs.ts';
 import { goodOrder, pathLength, shortestOrder } from '../../src/rotary/order.ts';
-import { fixed } from '../../src/rotary/text.ts';
+import { fixed } from '../../src/rotary/number.ts';
 import { play, type Stroke, strokes } from '../helpers/play.ts';
 import { drum, judged, LANTERN, type Written, write } from '../helpers/rotary.ts';
 

@@ -6,7 +6,7 @@ import { completeTool } from '../../src/data/tools.ts';
 import { setupPicture } from '../../src/picture/setup.ts';
 import { boreTaper } from '../../src/rotary/bore.ts';
 import { BREAKTHROUGH, fullDepth, leadOf, saddle, throughDepth } from '../../src/rotary/depth.ts';
-import { commentSafe } from '../../src/rotary/text.ts';
+import { commentSafe } from '../../src/rotary/comment.ts';
 import { rotarySayings } from '../../src/say/rotary.ts';
 import { sayAll } from '../../src/say/say.ts';
 import { DEMOS, demo, planned } from '../helpers/jigs.ts';
