@@ -25,7 +25,7 @@ export interface Bore {
  */
 export type Way =
   /** `arcs`: the controller understands G3, a helix a line; else chords. */
-  | { readonly by: 'y'; readonly arcs: boolean }
+  | { readonly by: 'y'; readonly arcs?: boolean }
   /** `radius`: the skin where the hole is to size. `sign`: +1 when A grows with ISO 841. */
   | { readonly by: 'a'; readonly radius: Mm; readonly outside: Mm; readonly sign: 1 | -1 };
 

@@ -3,8 +3,8 @@ import { describe, expect, test } from 'vitest';
 import { findMachine } from '../../src/data/machines.ts';
 import { signOfA } from '../../src/geometry/frames.ts';
 import { Legs, type Station, travelCost } from '../../src/rotary/legs.ts';
-import { goodOrder, pathLength, shortestOrder } from '../../src/rotary/order.ts';
 import { fixed } from '../../src/rotary/number.ts';
+import { goodOrder, pathLength, shortestOrder } from '../../src/rotary/order.ts';
 import { play, type Stroke, strokes } from '../helpers/play.ts';
 import { drum, judged, LANTERN, type Written, write } from '../helpers/rotary.ts';
 
