@@ -29,10 +29,10 @@ const PLY_ACROSS = 0.0027 / 13;
 /**
  * Equilibrium moisture content in % for air of `celsius` (about -1 to 132) and relative humidity in % (0 to 100).
  * Wood Handbook FPL-GTR-282, equation 4-5 (one and two hydrates), deg C set; reproduces table 4-2 to its last digit.
- * @throws RangeError outside -40…140 deg C or 0…100 %, where the equation says nothing.
+ * @throws RangeError outside -40…132 deg C or 0…100 %: above, a bracket of the equation passes through nothing.
  */
 export function emc(celsius: number, humidityPercent: number): number {
-  if (!(celsius >= -40 && celsius <= 140)) throw new RangeError(`temperature ${celsius} deg C is outside -40…140`);
+  if (!(celsius >= -40 && celsius <= 132)) throw new RangeError(`temperature ${celsius} deg C is outside -40…132`);
   if (!(humidityPercent >= 0 && humidityPercent <= 100)) {
     throw new RangeError(`relative humidity ${humidityPercent} % is outside 0…100`);
   }
@@ -57,7 +57,8 @@ export function emc(celsius: number, humidityPercent: number): number {
  * C = (S / 3000) / (1 - S / 150) is that law at 10 %, so its divisor is 1 / C + from - 10 (derived).
  */
 export function movement(size: Mm, coefficient: number, from: number, to: number): Mm {
-  if (coefficient === 0 || from === to) return 0;
+  // Not the -0 that a shrinking nothing would be.
+  if (coefficient === 0) return 0;
   const linear = Math.min(from, to) >= LINEAR_FROM && Math.max(from, to) <= LINEAR_TO;
   if (linear) return size * coefficient * (to - from);
   const start = Math.min(Math.max(from, 0), FIBRE_SATURATION);

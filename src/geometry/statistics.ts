@@ -38,7 +38,6 @@ function erfSeries(x: number): number {
 }
 
 function erfcFraction(x: number): number {
-  if (x > 27) return 0;
   let tail = 0;
   for (let n = 80; n > 0; n--) tail = n / 2 / (x + tail);
   return Math.exp(-x * x) / (Math.sqrt(Math.PI) * (x + tail));

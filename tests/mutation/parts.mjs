@@ -1,26 +1,23 @@
-/** What is mutated together, and the quick tests that meet it by import. Globs from the top of the repository. */
+/** The code that is mutated, and the quick tests that meet it by import. */
 export const PARTS = {
   geometry: {
-    mutate: ['src/geometry/*.ts'],
-    tests: [
-      'tests/outside/geometry-stats.test.ts',
-      'tests/outside/moisture.test.ts',
-      'tests/outside/layout.test.ts',
-      'tests/laws/layout.test.ts',
-      'tests/outside/least-squares.test.ts',
-      'tests/outside/frames.test.ts',
-    ],
+    folder: 'src/geometry',
+    files: ['frames', 'least-squares', 'moisture', 'random', 'rigid', 'rigid-cone', 'rigid-quick', 'statistics'],
+    tests: ['geometry-stats', 'moisture', 'least-squares', 'frames'],
   },
   depth: {
-    mutate: ['src/rotary/{depth,stroke,bore,edge}.ts'],
-    tests: ['tests/outside/depth.test.ts'],
+    folder: 'src/rotary',
+    files: ['depth', 'stroke', 'bore', 'edge'],
+    tests: ['depth'],
   },
   interpreter: {
-    mutate: ['src/dryrun/{block,codes,cycles,execute,interpret,moves,program,run,state}.ts'],
-    tests: ['tests/outside/dryrun-language.test.ts', 'tests/outside/dryrun-words.test.ts'],
+    folder: 'src/dryrun',
+    files: ['codes', 'run', 'state', 'moves', 'interpret', 'execute', 'cycles', 'block', 'program'],
+    tests: ['dryrun-language', 'dryrun-words'],
   },
   fit: {
-    mutate: ['src/fit/{rods,rod-line,rod-ways,screws,screw-length,holes,outline,sweep}.ts'],
-    tests: ['tests/outside/fit-rods.test.ts', 'tests/outside/fit-screws.test.ts', 'tests/outside/fit-places.test.ts'],
+    folder: 'src/fit',
+    files: ['rod-ways', 'screw-length', 'rod-line', 'screws', 'rods'],
+    tests: ['fit-rods', 'fit-screws', 'fit-places'],
   },
 };

@@ -1,86 +1,87 @@
 import { existsSync, readFileSync } from 'node:fs';
 
-/** At least this share of a part's mutants must be killed. */
+/** At least this share (%) of a part's mutants must be killed, equivalent ones counted as not. */
 const FLOOR = 80;
 
-const oneLine = (text) => text.replace(/\s+/g, ' ').trim();
-
-/** Every mutant of a report with the words that name it whatever its line number. */
-function mutantsOf(report) {
-  return Object.entries(report.files).flatMap(([file, { source, mutants }]) => {
-    const lines = source.split('\n');
-    return mutants.map((m) => {
-      const { start, end } = m.location;
-      const text = lines.slice(start.line - 1, end.line);
-      text[text.length - 1] = text.at(-1).slice(0, end.column - 1);
-      text[0] = text[0].slice(start.column - 1);
-      return {
-        file,
-        line: start.line,
-        within: oneLine(lines[start.line - 1]),
-        from: oneLine(text.join('\n')),
-        to: oneLine(m.replacement ?? ''),
-        status: m.status,
-      };
-    });
-  });
-}
-
-const isKept = (m, kept) =>
-  (kept[m.file] ?? []).some(
-    (k) =>
-      k.within === m.within && (k.from ?? m.from) === m.from && (k.to === undefined || [k.to].flat().includes(m.to)),
-  );
+export const reportOf = (path) => `reports/mutation/${path.replaceAll('/', '-').replace(/\.ts$/, '')}.json`;
 
 /** Prints the share killed and the survivors no reason is given for; 1 when a part is below the floor or has such. */
-export function printReport(parts) {
+export function printReport(chosen) {
   const kept = JSON.parse(readFileSync(new URL('./survivors.json', import.meta.url), 'utf8'));
-  let bad = false;
+  const parts = new Map();
   const rows = [];
-  for (const part of parts) {
-    const path = `reports/mutation/${part}.json`;
-    if (!existsSync(path)) {
-      console.log(`${part}: no run yet`);
+  let bad = false;
+  for (const { part, path } of chosen) {
+    const mutants = mutantsOf(path);
+    if (mutants === undefined) {
+      rows.push([path, 'not run']);
       bad = true;
       continue;
     }
-    const mutants = mutantsOf(JSON.parse(readFileSync(path, 'utf8')));
-    const byFile = groupBy(mutants);
-    for (const [file, list] of byFile) rows.push([`  ${file}`, ...counts(list, kept)]);
-    rows.push([part, ...counts(mutants, kept)]);
-    const { share, open } = tally(mutants, kept);
-    if (share < FLOOR || open.length > 0) bad = true;
-    for (const m of open) {
-      console.log(`${m.status === 'NoCoverage' ? 'unmet   ' : 'survived'} ${m.file}:${m.line}  ${m.from} -> ${m.to}`);
+    const sum = summed(mutants, kept[path] ?? []);
+    rows.push([path, sum]);
+    parts.set(part, [...(parts.get(part) ?? []), sum]);
+    for (const m of sum.open) {
+      console.log(`${m.status === 'NoCoverage' ? 'unmet   ' : 'survived'} ${path}:${m.line}  ${m.from} -> ${m.to}`);
       console.log(`         ${m.within}`);
     }
   }
-  console.log(
-    `\n${'part and file'.padEnd(34)}mutants  killed  timed out  survived  explained  share (floor ${FLOOR} %)`,
-  );
-  for (const [name, total, killed, timeout, lived, explained, share] of rows) {
-    const cells = [total, killed, timeout, lived, explained].map((v, i) => String(v).padStart([7, 8, 11, 10, 11][i]));
-    console.log(`${name.padEnd(34)}${cells.join('')}  ${share.toFixed(1)} %`);
+  for (const [part, sums] of parts) {
+    const sum = sums.reduce(added);
+    rows.push([part, sum]);
+    if (shareOf(sum) < FLOOR || sum.open.length > 0) bad = true;
   }
+  console.log(
+    `\n${'file, part'.padEnd(32)} mutants  killed  timed out  survived  explained   share (floor ${FLOOR} %)`,
+  );
+  for (const [name, sum] of rows) console.log(`${name.padEnd(32)} ${typeof sum === 'string' ? sum : cells(sum)}`);
   return bad ? 1 : 0;
 }
 
-function groupBy(mutants) {
-  const map = new Map();
-  for (const m of mutants) map.set(m.file, [...(map.get(m.file) ?? []), m]);
-  return map;
+const cells = (s) =>
+  `${[s.total, s.killed, s.timedOut, s.survived, s.survived - s.open.length]
+    .map((n, i) => String(n).padStart([7, 6, 9, 8, 9][i]))
+    .join('  ')}  ${shareOf(s).toFixed(1).padStart(6)} %`;
+
+const shareOf = (s) => (100 * (s.killed + s.timedOut)) / Math.max(1, s.total);
+
+const added = (a, b) => ({
+  total: a.total + b.total,
+  killed: a.killed + b.killed,
+  timedOut: a.timedOut + b.timedOut,
+  survived: a.survived + b.survived,
+  open: [...a.open, ...b.open],
+});
+
+function summed(mutants, kept) {
+  const of = (...statuses) => mutants.filter((m) => statuses.includes(m.status));
+  const lived = of('Survived', 'NoCoverage');
+  const [killed, timedOut] = [of('Killed').length, of('Timeout').length];
+  return {
+    total: killed + timedOut + lived.length,
+    killed,
+    timedOut,
+    survived: lived.length,
+    open: lived.filter((m) => !kept.some((k) => names(k, m))),
+  };
 }
 
-function tally(mutants, kept) {
-  const count = (status) => mutants.filter((m) => m.status === status).length;
-  const lived = mutants.filter((m) => m.status === 'Survived' || m.status === 'NoCoverage');
-  const open = lived.filter((m) => !isKept(m, kept));
-  const [killed, timeout] = [count('Killed'), count('Timeout')];
-  const total = killed + timeout + lived.length;
-  return { total, killed, timeout, lived, open, share: (100 * (killed + timeout)) / Math.max(1, total) };
-}
+/** Does an entry of the list name this mutant? By its line's text, what was changed, and to what; blanks do not count. */
+const names = (k, m) =>
+  k.within === m.within && (k.from ?? m.from) === m.from && (k.to === undefined || [k.to].flat().includes(m.to));
 
-function counts(mutants, kept) {
-  const { total, killed, timeout, lived, open, share } = tally(mutants, kept);
-  return [total, killed, timeout, lived.length, lived.length - open.length, share];
+const oneLine = (text) => text.replace(/\s+/g, ' ').trim();
+
+/** Every mutant of a file's last run, with the words that name it whatever its line number. */
+function mutantsOf(path) {
+  if (!existsSync(reportOf(path))) return undefined;
+  const { source, mutants } = JSON.parse(readFileSync(reportOf(path), 'utf8')).files[path];
+  const lines = source.split('\n');
+  return mutants.map(({ location: { start, end }, replacement, status }) => {
+    const text = lines.slice(start.line - 1, end.line);
+    text[text.length - 1] = text.at(-1).slice(0, end.column - 1);
+    text[0] = text[0].slice(start.column - 1);
+    const within = oneLine(lines[start.line - 1]);
+    return { line: start.line, within, from: oneLine(text.join('\n')), to: oneLine(replacement ?? ''), status };
+  });
 }

@@ -1,35 +1,40 @@
 import { mkdirSync } from 'node:fs';
 import { Stryker } from '@stryker-mutator/core';
 import { PARTS } from './parts.mjs';
-import { printReport } from './report.mjs';
+import { printReport, reportOf } from './report.mjs';
 
 const args = process.argv.slice(2);
-const only = args.includes('--only') ? args[args.indexOf('--only') + 1] : undefined;
-const named = args.filter((a) => a in PARTS);
-const parts = named.length > 0 ? named : Object.keys(PARTS);
-const runs = only === undefined ? parts.map((part) => ({ part, name: part })) : [{ part: parts[0], name: slug(only) }];
+const reportOnly = args.includes('--report');
+const named = args.filter((a) => !a.startsWith('--'));
+const chosen = Object.entries(PARTS).flatMap(([part, { folder, files, tests }]) =>
+  files
+    .map((file) => ({ part, path: `${folder}/${file}.ts`, tests: tests.map((t) => `tests/outside/${t}.test.ts`) }))
+    .filter(({ path }) => named.length === 0 || named.includes(part) || named.includes(path)),
+);
+if (chosen.length === 0) throw new Error(`parts are ${Object.keys(PARTS).join(', ')}, or files of them`);
 
-if (!args.includes('--report')) {
+if (!reportOnly) {
   mkdirSync('reports/mutation', { recursive: true });
-  for (const run of runs) await mutate(run);
+  for (const one of chosen) await mutate(one);
 }
-process.exitCode = printReport(runs.map((run) => run.name));
+process.exitCode = printReport(chosen);
 
-async function mutate({ part, name }) {
-  const { mutate, tests } = PARTS[part];
+/** One file at a time, each with a report of its own: a run that was broken off is taken up again where it stood. */
+async function mutate({ path, tests }) {
+  console.log(`\n${path}`);
   // A mutant met while a file loads is tried with every test of vitest's own configuration, so they are chosen there.
   process.env.LUGWRIGHT_MUTATION_TESTS = tests.join(',');
   await new Stryker({
     testRunner: 'vitest',
     vitest: { configFile: 'tests/mutation/vitest.config.ts', related: false },
-    mutate: only === undefined ? mutate : [only],
+    mutate: [path],
     coverageAnalysis: 'perTest',
     concurrency: Number(process.env.LUGWRIGHT_MUTATION_WORKERS ?? 1),
     // A busy machine must not pass for an endless loop.
     timeoutMS: 6000,
     timeoutFactor: 3,
     reporters: ['json', 'progress-append-only'],
-    jsonReporter: { fileName: `reports/mutation/${name}.json` },
+    jsonReporter: { fileName: reportOf(path) },
     // It would rewrite a tsconfig with TypeScript's old programming interface; vitest needs no types.
     tsconfigFile: 'none',
     tempDirName: 'reports/mutation/sandbox',
@@ -39,8 +44,4 @@ async function mutate({ part, name }) {
     logLevel: 'warn',
     allowConsoleColors: false,
   }).runMutationTest();
-}
-
-function slug(text) {
-  return text.replace(/\W+/g, '-');
 }

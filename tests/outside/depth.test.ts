@@ -1,12 +1,12 @@
 import { describe, expect, test } from 'vitest';
 import { completeTool } from '../../src/data/tools.ts';
-import type { Hole } from '../../src/model/layout.ts';
+import type { Jig, Shell } from '../../src/model/jig.ts';
+import type { Hole, Layout } from '../../src/model/layout.ts';
 import { type Bore, boreSteps, boreTaper, chordsFor } from '../../src/rotary/bore.ts';
 import { fullDepth, insideAt, leadOf, saddle, showingDepth, throughDepth } from '../../src/rotary/depth.ts';
 import { breaksEdge, edgePath, edgeSteps } from '../../src/rotary/edge.ts';
 import { depthOf } from '../../src/rotary/stroke.ts';
 import type { Step } from '../../src/rotary/types.ts';
-import { drum } from '../helpers/rotary.ts';
 
 describe('right triangles in whole numbers: a shell 65 out, 50 and 39 in', () => {
   // 39-52-65, 30-40-50, 14-48-50, 15-36-39.
@@ -55,14 +55,12 @@ describe('how far the tip leads', () => {
 });
 
 describe('a reinforcement ring where the hole meets it', () => {
-  const { jig } = drum();
   const shell = {
-    ...jig.shell,
     depth: 150,
     inside: 100,
     rings: { top: { width: 30, thickness: 5 }, bottom: { width: 20, thickness: 3 } },
   };
-  const at = (height: number, s: object = shell) => insideAt({ ...shell, ...s }, { height, drill: 6 });
+  const at = (height: number, s: object = shell) => insideAt({ ...shell, ...s } as Shell, { height, drill: 6 });
 
   test.each([
     // Hole of 6: its rim touches the top ring's edge (120) from 117, the bottom ring's (20) from 23; touching is not meeting.
@@ -86,20 +84,18 @@ describe('a reinforcement ring where the hole meets it', () => {
 });
 
 describe('how deep each visit goes', () => {
-  const { jig, layout } = drum({ backing: 12, runout: 0.5 });
-  // Round numbers in place of the drum's own, see the triangles above.
+  // Only what a depth comes from: the triangles above.
   const of = (
     c: { kind: string; tool: object },
     more: { y?: number; backing?: number; unbacked?: 'two-sided'; hole?: object } = {},
   ) =>
     depthOf(
       {
-        ...jig,
-        shell: { ...jig.shell, inside: 50, depth: 150, rings: {} },
-        rotary: { ...jig.rotary, backing: more.backing ?? 12, runout: 0.5 },
-      },
-      { ...layout, radius: 65 },
-      { ...layout.holes[0]!, height: 75, drill: 60, pilot: undefined, ...more.hole } as unknown as Hole,
+        shell: { inside: 50, depth: 150, rings: {} },
+        rotary: { backing: more.backing ?? 12, runout: 0.5 },
+      } as unknown as Jig,
+      { radius: 65 } as Layout,
+      { height: 75, drill: 60, ...more.hole } as Hole,
       { because: '', ...c } as never,
       more.y ?? 0,
       (more.unbacked ? { unbacked: more.unbacked } : {}) as never,

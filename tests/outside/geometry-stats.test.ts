@@ -2,7 +2,18 @@ import { describe, expect, test } from 'vitest';
 import { seeded, xoshiro } from '../../src/geometry/random.ts';
 import { fitRigid, type Reach } from '../../src/geometry/rigid.ts';
 import { emptyCircle, QuickFit, smallestCircle } from '../../src/geometry/rigid-quick.ts';
-import { erf, erfc, leastWhere, median, normalBelow, quantile, withinCircle } from '../../src/geometry/statistics.ts';
+import {
+  erf,
+  erfc,
+  leastWhere,
+  median,
+  normalBelow,
+  quantile,
+  rootSumSquare,
+  samplingError,
+  uniformSigma,
+  withinCircle,
+} from '../../src/geometry/statistics.ts';
 
 describe('error function', () => {
   // Abramowitz and Stegun, Handbook of Mathematical Functions, table 7.1 (10 decimals).
@@ -24,6 +35,22 @@ describe('error function', () => {
     [5, 1.537459794428035e-12],
   ])('erfc(%d) keeps its digits', (x, value) => {
     expect(Math.abs(erfc(x) / value - 1)).toBeLessThan(1e-12);
+  });
+
+  test('erfc is 1 at nothing, 2 far below, and nothing far above; what is no number stays none', () => {
+    expect(erfc(0)).toBe(1);
+    expect(erfc(-6)).toBe(2);
+    expect(erfc(-0.5)).toBeCloseTo(1.5204998778, 10);
+    expect(erfc(Number.POSITIVE_INFINITY)).toBe(0);
+    expect(erf(6)).toBe(1);
+    expect(erf(-6)).toBe(-1);
+    expect(erf(Number.NaN)).toBeNaN();
+    // Between the bounds of Abramowitz and Stegun 7.1.13 where it is the smallest of numbers.
+    const x = 26.5;
+    const low = (2 / Math.sqrt(Math.PI)) * (Math.exp(-x * x) / (x + Math.sqrt(x * x + 2)));
+    const high = (2 / Math.sqrt(Math.PI)) * (Math.exp(-x * x) / (x + Math.sqrt(x * x + 4 / Math.PI)));
+    expect(erfc(x)).toBeGreaterThan(low * (1 - 1e-9));
+    expect(erfc(x)).toBeLessThan(high);
   });
 
   test('series and fraction meet', () => {
@@ -73,12 +100,29 @@ describe('chance within a circle', () => {
     expect(withinCircle(1, 1, 0)).toBeCloseTo(erf(1 / Math.SQRT2), 12);
     expect(withinCircle(1, 0, 0)).toBe(1);
     expect(withinCircle(-0.1, 1, 1)).toBe(0);
+    expect(withinCircle(-0.1, 0, 0)).toBe(0);
+    expect(withinCircle(0, 0, 0)).toBe(1);
+    expect(withinCircle(1, 0, 1)).toBeCloseTo(erf(1 / Math.SQRT2), 12);
     // Near the switch to the line both must agree.
     expect(Math.abs(withinCircle(1, 1, 0.00101) - withinCircle(1, 1, 0.00099))).toBeLessThan(1e-5);
   });
 });
 
 test('quantile never flatters, median splits evenly, leastWhere finds the border', () => {
+  expect(quantile([1, 2, 3, 4], 0)).toBe(1);
+  expect(quantile([1, 2, 3, 4], 1)).toBe(4);
+  expect(quantile([1, 2, 3, 4], 1.5)).toBe(4);
+  expect(quantile([], 0.5)).toBeNaN();
+  expect(median([])).toBeNaN();
+  expect(median([10, 9, 2])).toBe(9);
+  const kept = [3, 1, 2];
+  median(kept);
+  expect(kept).toEqual([3, 1, 2]);
+  expect(leastWhere(() => true, 3, 10, 1e-9)).toBe(3);
+  expect(leastWhere(() => false, 3, 10, 1e-9)).toBeCloseTo(10, 8);
+  // No finer than asked; asked for more than a double holds, the border itself.
+  expect(leastWhere((x) => x >= 0.3, 0, 1, 1)).toBe(1);
+  expect(leastWhere((x) => x >= Math.PI, 0, 10, 0)).toBe(Math.PI);
   expect(quantile([1, 2, 3, 4], 0.75)).toBe(3);
   expect(quantile([1, 2, 3, 4], 0.76)).toBe(4);
   expect(median([3, 1, 2])).toBe(2);
@@ -86,7 +130,61 @@ test('quantile never flatters, median splits evenly, leastWhere finds the border
   expect(leastWhere((x) => x * x >= 2, 0, 10, 1e-9)).toBeCloseTo(Math.SQRT2, 8);
 });
 
+test('sums of squares, an even spread, the error of a count', () => {
+  expect(rootSumSquare([3, -4, 12])).toBe(13);
+  expect(rootSumSquare([])).toBe(0);
+  // Variance of an even spread over +-6: 12^2 / 12.
+  expect(uniformSigma(6)).toBeCloseTo(Math.sqrt(12), 12);
+  // sqrt(0.2 0.8 / 10000); one of a hundred when none was seen.
+  expect(samplingError(0.2, 10_000)).toBeCloseTo(0.004, 12);
+  expect(samplingError(0, 100)).toBe(0.01);
+  expect(samplingError(1, 100)).toBe(0.01);
+});
+
+/** xoshiro128** filled by splitmix32, in whole numbers modulo 2^32: the published steps, another arithmetic. */
+function* published(seed: bigint): Generator<bigint> {
+  const word = (x: bigint): bigint => BigInt.asUintN(32, x);
+  const left = (x: bigint, by: bigint): bigint => word((x << by) | (x >> (32n - by)));
+  const s: bigint[] = [];
+  for (let i = 1n; i <= 4n; i++) {
+    let z = word(seed + i * 0x9e3779b9n);
+    z = word((z ^ (z >> 16n)) * 0x21f0aaadn);
+    z = word((z ^ (z >> 15n)) * 0x735a2d97n);
+    s.push(z ^ (z >> 15n));
+  }
+  for (;;) {
+    yield word(left(word(s[1]! * 5n), 7n) * 9n);
+    const t = word(s[1]! << 9n);
+    s[2]! ^= s[0]!;
+    s[3]! ^= s[1]!;
+    s[1]! ^= s[2]!;
+    s[0]! ^= s[3]!;
+    s[2]! ^= t;
+    s[3] = left(s[3]!, 11n);
+  }
+}
+
 describe('random numbers', () => {
+  test('the published generators in another arithmetic give the same row, for any seed', () => {
+    for (const seed of [0, 1, 7, 123456789, -5, 2 ** 31, 2 ** 32 + 3]) {
+      const ours = seeded(seed);
+      const theirs = published(BigInt.asUintN(32, BigInt(seed)));
+      for (let i = 0; i < 50; i++) expect(ours.uniform()).toBe(Number(theirs.next().value) / 2 ** 32);
+    }
+  });
+
+  test("Marsaglia's polar method: a pair lies on the ray of its point, at sqrt(-2 ln q)", () => {
+    const normals = seeded(21);
+    const uniforms = seeded(21);
+    for (let pair = 0; pair < 200; pair++) {
+      const [n, m] = [normals.normal(), normals.normal()];
+      let [x, y] = [1, 1];
+      while (x * x + y * y >= 1) [x, y] = [2 * uniforms.uniform() - 1, 2 * uniforms.uniform() - 1];
+      expect(Math.atan2(m, n)).toBeCloseTo(Math.atan2(y, x), 12);
+      expect(Math.exp(-(n * n + m * m) / 2)).toBeCloseTo(x * x + y * y, 12);
+    }
+  });
+
   test('xoshiro128** from state 1, 2, 3, 4 (published test vector of the reference implementation, from memory)', () => {
     const state = Int32Array.from([1, 2, 3, 4]);
     expect([xoshiro(state), xoshiro(state), xoshiro(state), xoshiro(state)]).toEqual([11520, 0, 5927040, 70819200]);

@@ -42,6 +42,13 @@ describe('equilibrium moisture content', () => {
     expect(() => emc(20, -1)).toThrow(RangeError);
     expect(() => emc(200, 50)).toThrow(RangeError);
     expect(() => emc(Number.NaN, 50)).toThrow(RangeError);
+    expect(() => emc(20, Number.NaN)).toThrow(RangeError);
+    expect(() => emc(-40.1, 50)).toThrow('temperature -40.1 deg C is outside -40…132');
+    expect(() => emc(132.1, 50)).toThrow('temperature 132.1 deg C is outside -40…132');
+    expect(() => emc(20, 100.1)).toThrow('relative humidity 100.1 % is outside 0…100');
+    // Wherever it answers, damper air means damper wood.
+    for (const t of [-40, -20, 0, 20, 60, 100, 132])
+      for (let h = 5; h <= 100; h += 5) expect(emc(t, h), `${t} deg C, ${h} %`).toBeGreaterThan(emc(t, h - 5));
   });
 });
 
@@ -70,6 +77,17 @@ describe('movement', () => {
     }
     // Green to ovendry is the published shrinkage itself.
     expect(movement(100, c, 30, 0)).toBeCloseTo(-9.9, 9);
+  });
+
+  test('6 and 14 % themselves are within the linear range; wood that does not move stays a plain nothing', () => {
+    expect(movement(1000, 0.003, 6, 14)).toBeCloseTo(24, 12);
+    expect(movement(1000, 0.003, 14, 6)).toBeCloseTo(-24, 12);
+    expect(movement(1000, 0, 12, 8)).toBe(0);
+    expect(movement(1000, 0, 20, 4)).toBe(0);
+    // A reading below dry is dry, one above saturation is saturation.
+    expect(movement(1000, 0.003, -5, 20)).toBe(movement(1000, 0.003, 0, 20));
+    expect(movement(1000, 0.003, 20, -5)).toBe(movement(1000, 0.003, 20, 0));
+    expect(movement(1000, 0.003, 12, 45)).toBe(movement(1000, 0.003, 12, 30));
   });
 
   test('above fibre saturation nothing moves', () => {
@@ -112,6 +130,75 @@ describe('a shell between two climates', () => {
     expect(ply.outOfRound).toBe(0);
     // 0.27 % for 13 % of moisture content is 0.083 % for 4 %.
     expect(ply.girth.most).toBeCloseTo((-1028.6 * 0.0027 * 4) / 13, 9);
+  });
+
+  test('every size of every build, by hand: 4 % less, wood that moves 0.1 to 0.3 % for each', () => {
+    const of = (build: 'stave' | 'segment' | 'steam-bent' | 'ply') =>
+      shellMovement({
+        build,
+        wood: { tangential: 0.003, radial: 0.001 },
+        girth: 1000,
+        depth: 100,
+        wall: 10,
+        from: 12,
+        to: 8,
+      });
+    // Along the grain 0.15 % for 30: 0.02 % for 4. Sheets 0.18 to 0.27 % for 13.
+    const along = (size: number) => ({ likely: -size * 0.0002, least: -size * 0.0002, most: -size * 0.0002 });
+    const across = (size: number) => ({ likely: -size * 0.008, least: -size * 0.004, most: -size * 0.012 });
+    const sheet = (size: number) => ({
+      likely: (-size * 0.00225 * 4) / 13,
+      least: (-size * 0.0018 * 4) / 13,
+      most: (-size * 0.0027 * 4) / 13,
+    });
+    const near = (a: object, b: object) => {
+      for (const key of ['likely', 'least', 'most'] as const)
+        expect((a as Record<string, number>)[key]).toBeCloseTo((b as Record<string, number>)[key]!, 9);
+    };
+    near(of('stave').girth, across(1000));
+    near(of('stave').depth, along(100));
+    near(of('stave').wall, across(10));
+    near(of('steam-bent').girth, along(1000));
+    near(of('steam-bent').depth, across(100));
+    near(of('steam-bent').wall, across(10));
+    near(of('segment').depth, across(100));
+    near(of('segment').wall, across(10));
+    near(of('ply').girth, sheet(1000));
+    near(of('ply').depth, sheet(100));
+    near(of('ply').wall, { likely: -10 * 0.004, least: -10 * 0.004, most: -10 * 0.004 });
+    near(of('stave').diameter, across(1000 / Math.PI));
+    // Swelling turns the signs, not the order of the sizes.
+    const wet = shellMovement({ build: 'stave', wood, girth: 1000, depth: 100, wall: 10, from: 8, to: 12 });
+    expect(wet.girth.least).toBeGreaterThan(0);
+    expect(wet.girth.most).toBeGreaterThan(wet.girth.least);
+    // Half the mixture for segments, a quarter for a bent board.
+    expect(of('segment').outOfRound).toBeCloseTo(of('stave').outOfRound / 2, 12);
+    expect(of('steam-bent').outOfRound).toBeCloseTo(of('stave').outOfRound / 4, 12);
+    // R 1000 / 2 pi, 0.8 % between the ways, square wave 4 / pi of half of it, 4 / 3 R of that.
+    expect(of('stave').outOfRound).toBeCloseTo((1000 * 0.008 * 8) / (6 * Math.PI ** 2), 9);
+    expect(wet.outOfRound).toBeGreaterThan(0);
+  });
+
+  test('straight pieces: the movement at each angle off the girth, averaged by adding up', () => {
+    const mean = (pieces: number, across: number): number => {
+      const half = Math.PI / pieces;
+      let sum = 0;
+      for (let i = 0; i < 2000; i++) {
+        const t = half * ((2 * (i + 0.5)) / 2000 - 1);
+        sum += (0.00005 * Math.cos(t) ** 2 + across * Math.sin(t) ** 2) / 2000;
+      }
+      return sum * -4 * 1028.6;
+    };
+    for (const segments of [3, 8, 12, 20]) {
+      const m = shellMovement({ ...shell, build: 'segment', segments });
+      expect(m.girth.most / mean(segments, 0.00248)).toBeCloseTo(1, 6);
+      expect(m.girth.least / mean(segments, 0.00126)).toBeCloseTo(1, 6);
+    }
+    expect(shellMovement({ ...shell, build: 'segment' }).girth).toEqual(
+      shellMovement({ ...shell, build: 'segment', segments: 12 }).girth,
+    );
+    // Fewer than three pieces make no ring.
+    expect(shellMovement({ ...shell, build: 'segment', segments: 1 }).girth.most / mean(3, 0.00248)).toBeCloseTo(1, 6);
   });
 
   test('segments move round the girth only by the corners of their straight pieces', () => {
