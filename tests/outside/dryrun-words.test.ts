@@ -608,6 +608,19 @@ describe('the file (3.1, 3.3)', () => {
     expect(got.problems[0]).toMatchObject({ level: 'note', executed: true });
   });
 
+  test('a letter beyond ASCII in a comment is remarked, once; tabs are plain', () => {
+    const got = read('(plain\tone)\n(caf\u00e9)\n(na\u00efve) G0 X1');
+    expect(got.said).toEqual(['2 comment-not-ascii (caf<c3><a9>)']);
+    expect(got.steps).toHaveLength(1);
+    expect(said('G0 X1 ;caf\u00e9\n;\u00e9')).toEqual(['1 semicolon-comment ;', '1 comment-not-ascii ;caf<c3><a9>']);
+    // Bytes that print nothing are no characters of the language, in comments either.
+    expect(said('(a\u0001b)')).toEqual(['1 character-illegal <01>b)']);
+    expect(said('G0 X1 ;a\u0001\tb')).toEqual(['1 character-illegal <01><09>b']);
+    expect(said(';\tplain ~')).toEqual(['1 semicolon-comment ;']);
+    expect(said('(~)')).toEqual([]);
+    expect(said('(\u007f)')).toEqual(['1 comment-not-ascii (<7f>)']);
+  });
+
   test('deleted lines do nothing, not even wrong, when the switch is on', () => {
     expect(said('/G0 $\n/X1 X1', {}, { blockDelete: true })).toEqual([]);
     expect(said('/G0 $')).toEqual(['1 character-illegal $']);
@@ -638,7 +651,8 @@ describe('the file (3.1, 3.3)', () => {
     const text = `(${'x'.repeat(65_534)}\u{1f941})\n`;
     const lines = `${'(y)\n'.repeat(16_383)}(12\u{1f941})\nG0 X1\nM2\n`;
     expect(lines.slice(65_535, 65_537)).toBe('\u{1f941}');
-    expect(said(lines)).toEqual([]);
+    // Whole, as its four bytes show.
+    expect(said(lines)).toEqual(['16384 comment-not-ascii (12<f0><9f><a5><81>)']);
     expect(said(text)[0]).toContain('line-too-long');
     expect(read(lines).steps.map((s) => s.line)).toEqual([16_385, 16_386]);
   });
