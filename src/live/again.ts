@@ -16,13 +16,12 @@ export function startAgain(data: LiveData, bench: Bench): void {
     const { made, findings } = programAgain(asMade, options);
     restartReplay(asMade, made, [...asMade.view.findings, ...findings], bench);
   };
-  const section = document.getElementById('replay');
-  if (section) requestIdleCallbackOr(replayAsMade);
+  whenIdle(replayAsMade);
   startEditing(data, options, bench, replayAsMade);
 }
 
 /** When nothing else is to be done; not every browser can say when that is. */
-function requestIdleCallbackOr(work: () => void): void {
+function whenIdle(work: () => void): void {
   if ('requestIdleCallback' in globalThis) requestIdleCallback(work);
   else setTimeout(work, 50);
 }

@@ -78,7 +78,7 @@ export function startEditing(data: LiveData, options: RotaryOptions, bench: Benc
     replace('assumed', assumedSection(view));
     replace('chances', budgetSection(again));
     replace('rotary', rotarySection(view, again));
-    replace('replay', replaySection(view, again.rotary));
+    replace('replay', replaySection(again.rotary));
     restartReplay(worked, again, view.findings, bench);
     bench.redrawn();
     return again;

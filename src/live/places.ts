@@ -1,3 +1,5 @@
+import { orPlace } from '../page/html.ts';
+
 /** Parts of the page that are drawn anew after an edit. */
 const PLACES = [
   'verdict',
@@ -21,8 +23,7 @@ export function replace(id: Place, html: string): void {
   if (inPlace.get(id) === html) return;
   inPlace.set(id, html);
   const old = document.getElementById(id);
-  // A section with nothing to show leaves its place, so that it can come back.
-  if (old) old.outerHTML = html === '' ? `<section id="${id}" hidden></section>` : html;
+  if (old) old.outerHTML = orPlace(id, html);
 }
 
 /** Remembers the page as it is now; calling the result puts all of it back. */

@@ -4,6 +4,7 @@ import type { MadePart } from '../page/data.ts';
 import { spell } from '../page/number.ts';
 import { replayOf } from '../page/replay.ts';
 import { KIND } from '../page/replay-move.ts';
+import { replayBody } from '../page/sections/replay.ts';
 import { type Course, courseOf, facing, poseAt, visits } from './course.ts';
 import { addCursor, cutOpen, marksOf } from './replay-pictures.ts';
 import type { ReplaySolid } from './solid-replay.ts';
@@ -21,9 +22,11 @@ export function restartReplay(
   bench: Bench,
 ): void {
   before?.abort();
-  if (!made.rotary || !document.getElementById('replay-time')) return;
+  const body = document.getElementById('replay-body');
+  if (!made.rotary || !body) return;
   const moves = replayOf(made.rotary.program, worked.jig.rotary.machine);
   if (moves.length === 0) return;
+  body.innerHTML = replayBody(worked.view, made.rotary);
   before = new AbortController();
   const course = courseOf(worked.jig, worked.layout, made.rotary, moves);
   const spots = spotsOf(course, made.dryRun?.findings ?? [], findings);
@@ -129,23 +132,21 @@ function startReplay(
     () => visit(spots.findLast((s) => s.at < time - 0.01) ?? spots[spots.length - 1]),
     { signal },
   );
-  const canvas = document.getElementById('replay-solid');
-  if (canvas instanceof HTMLCanvasElement) {
-    whenNear(canvas, async () => {
-      try {
-        const { replay } = await bench.solid();
-        if (signal.aborted) return;
-        canvas.parentElement!.hidden = false;
-        const view = replay(canvas, course, seen);
-        signal.addEventListener('abort', view.end);
-        solid = view;
-        show();
-      } catch {
-        // The turning view above says why; the flat views here show the same.
-        canvas.parentElement!.hidden = true;
-      }
-    });
-  }
+  whenNear(slider, async () => {
+    try {
+      const { replay } = await bench.solid();
+      if (signal.aborted) return;
+      const canvas = get<HTMLCanvasElement>('replay-solid');
+      canvas.parentElement!.hidden = false;
+      get<HTMLElement>('replay-flat').hidden = true;
+      const view = replay(canvas, course, seen);
+      signal.addEventListener('abort', view.end);
+      solid = view;
+      show();
+    } catch {
+      // The flat view from the end stays and shows the same; the turning view above says why.
+    }
+  });
   // A withheld program opens at what withholds it.
   const first = spots.find((s) => s.finding.level === 'stop');
   if (first) visit(first);

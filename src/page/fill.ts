@@ -1,6 +1,6 @@
 import { clip, esc, plain } from '../picture/svg.ts';
 import type { PageData } from './data.ts';
-import { section } from './html.ts';
+import { orPlace, section } from './html.ts';
 import type { LiveData } from './live-data.ts';
 import { named } from './number.ts';
 import { dataText, policy } from './policy.ts';
@@ -24,15 +24,15 @@ export function fillPage(data: PageData): string {
   const sections = [
     findingsSection(view),
     drawingsSection(view),
-    template.solid ? TURNING : '',
     changeSection(data.source),
-    holesSection(view),
-    gaugeSection(view),
-    workSection(view, data),
-    rotarySection(view, data),
-    replaySection(view, data.rotary),
+    template.solid ? TURNING : '',
     shoppingSection(view, data),
-    budgetSection(data),
+    workSection(view, data),
+    holesSection(view),
+    orPlace('gauge', gaugeSection(view)),
+    orPlace('rotary', rotarySection(view, data)),
+    orPlace('replay', replaySection(data.rotary)),
+    orPlace('chances', budgetSection(data)),
     assumedSection(view),
     filesSection(data),
   ];
@@ -62,11 +62,28 @@ ${template.solid ? `<script type="text/plain" id="solid-packed">${template.solid
 `;
 }
 
+/** What a section is called in the row of links: one word each, so that a phone shows most of them. */
+const SHORT: Readonly<Record<string, string>> = {
+  matters: 'Findings',
+  shell: 'Shell',
+  change: 'Change',
+  turning: '3D',
+  buy: 'Buy',
+  work: 'Work',
+  holes: 'Holes',
+  gauge: 'Gauge',
+  rotary: 'Setup',
+  replay: 'Replay',
+  chances: 'Chances',
+  assumed: 'Assumed',
+  files: 'Files',
+};
+
 /** Links made from the sections that are there. */
 function navigation(sections: readonly string[]): string {
   const links = sections
-    .map((s) => /^<section id="([^"]+)"[^>]*><h2[^>]*>([^<]*)</.exec(s))
-    .map((m) => (m ? `<li><a href="#${m[1]}">${m[2]}</a></li>` : ''));
+    .map((s) => /^<section id="([^"]+)"[^>]*><h2/.exec(s)?.[1])
+    .map((id) => (id ? `<li><a href="#${id}">${SHORT[id]}</a></li>` : ''));
   return `<ul>${links.join('')}</ul>`;
 }
 

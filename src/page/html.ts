@@ -4,6 +4,10 @@ import { esc } from '../picture/svg.ts';
 export const section = (id: string, title: string, body: string, cls = ''): string =>
   `<section id="${id}" aria-labelledby="${id}-title"${cls === '' ? '' : ` class="${cls}"`}><h2 id="${id}-title">${esc(title)}</h2>${body}</section>`;
 
+/** A section with nothing to show keeps its place, so that it can come back after an edit. */
+export const orPlace = (id: string, html: string): string =>
+  html === '' ? `<section id="${id}" hidden></section>` : html;
+
 /** A picture with words under it. Wide drawings scroll in a box that the keyboard reaches. */
 export const figure = (svg: string, caption: string, wide = false): string =>
   `<figure${wide ? ' class="wide"' : ''}>${wide ? `<div class="scroll" tabindex="0" role="group" aria-label="${esc(caption)}">${svg}</div>` : svg}<figcaption>${esc(caption)}</figcaption></figure>`;

@@ -41,12 +41,13 @@ figcaption{font-size:.9375rem;color:var(--soft);padding:.4rem .25rem 0}
 .picture:is(.side,.rod){max-height:24rem}
 .scroll{overflow-x:auto;max-width:100%}
 .wide .picture{min-width:56rem}
-.replay{display:grid;grid-template-columns:minmax(0,20rem) minmax(0,1fr);gap:1rem;align-items:start}
-@media (max-width:60rem){.replay{grid-template-columns:minmax(0,1fr)}}
-.replay figure{margin:0 0 1rem}
-.replay .replay-cut{max-height:16rem}
-.pair{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,24rem),1fr));gap:1rem;align-items:start}
-.pair figure{margin:0}
+.replay{display:grid;grid-template-columns:minmax(0,3fr) minmax(0,2fr);gap:1rem;align-items:start}
+@media (max-width:52rem){.replay{grid-template-columns:minmax(0,1fr)}}
+.replay figure,.replay pre{margin:0 0 1rem}
+.replay .replay-cut{max-height:14rem}
+.replay .replay-end{max-height:26rem}
+.pair{columns:2 24rem;column-gap:1rem}
+.pair figure{margin:0 0 1rem;break-inside:avoid}
 .findings{list-style:none;padding:0;margin:0}
 .finding{display:grid;grid-template-columns:5.5rem minmax(0,1fr);gap:0 .9rem;padding:.7rem 0;border-top:1px solid var(--rule)}
 .finding .picture{max-width:34rem;max-height:24rem}
@@ -70,6 +71,7 @@ thead th{border-bottom:2px solid var(--ink);font-size:.9375rem;vertical-align:bo
 tbody th{font-weight:400;position:sticky;left:0;background:var(--paper)}
 td .in{display:block;color:var(--soft);font-size:.875rem}
 td .to{display:block;color:var(--soft);font-size:.875rem}
+.pick .fine{overflow-wrap:anywhere}
 .pick{font:inherit;color:inherit;background:none;border:1px solid var(--rule);border-radius:.3rem;padding:.35rem .6rem;min-height:2.75rem;text-align:left;cursor:pointer;white-space:nowrap}
 .steps{list-style:none;counter-reset:step;padding:0}
 .step{counter-increment:step;border-left:.4rem solid var(--rule);padding:.25rem 0 .75rem 1rem;margin:0 0 1.25rem;break-inside:avoid}
@@ -125,7 +127,7 @@ select{font:inherit;min-height:2.75rem;color:var(--ink);background:var(--paper);
 tr.lit>*{background:var(--sheet)}
 tr.lit>th{box-shadow:inset .4rem 0 var(--lit)}
 .tick.lit{outline:2px solid var(--lit)}
-@media (max-width:34rem){.finding{grid-template-columns:minmax(0,1fr)}.level{justify-self:start;padding:.1rem .8rem}.boxes .tick.hole{flex-basis:8rem}}
+@media (max-width:34rem){tbody th .pick{white-space:normal;max-width:6.5rem}.finding{grid-template-columns:minmax(0,1fr)}.level{justify-self:start;padding:.1rem .8rem}.boxes .tick.hole{flex-basis:8rem}}
 `;
 
 const paper = `

@@ -6,11 +6,9 @@ import type { RotaryPage } from '../data.ts';
 import { section } from '../html.ts';
 import type { View } from '../view.ts';
 
-/** The replay's still pictures and controls; the page's script moves them. + X points away from the datum edge. */
-export function replaySection(view: View, rotary: RotaryPage | null): string {
+/** The replay's place; the page's script puts pictures and controls into it, for without one they would stand still. */
+export function replaySection(rotary: RotaryPage | null): string {
   if (!rotary) return '';
-  const backing = view.jig.rotary.backing;
-  const speeds = [1, 5, 20, 100].map((s) => `<option value="${s}"${s === 20 ? ' selected' : ''}>${s}×</option>`);
   return section(
     'replay',
     'Dry run, replayed',
@@ -18,15 +16,21 @@ export function replaySection(view: View, rotary: RotaryPage | null): string {
       rotary.withheld
         ? '<p class="before"><b>Withheld program.</b> Something says stop, so there is no program in this set. This shows what it would do, and why not to.</p>'
         : ''
-    }<p>What the program does, as the dry run understood it: the shell turning under the bit, the wall there cut open, and the place of the bit on the skin.</p>
-<div class="controls"><button type="button" id="replay-play" aria-pressed="false">Play</button> <label>Speed <select id="replay-speed">${speeds.join('')}</select></label> <button type="button" id="replay-before" hidden>Finding before</button> <button type="button" id="replay-next" hidden>Next finding</button></div>
-<p id="replay-said" class="said" aria-live="polite"></p>
-<label class="slide">Time <input type="range" id="replay-time" min="0" max="1000" value="0" step="1"></label><div id="replay-marks" aria-hidden="true"></div>
-<p><output id="replay-now"></output></p><pre id="replay-lines" tabindex="0" aria-label="Program lines around the one now running"></pre>
-<figure hidden><canvas id="replay-solid" tabindex="0" role="img" aria-label="The shell in the machine, turning under the bit. Arrow keys walk round it."></canvas><figcaption>In the machine, + X to the right: dark where a bit has begun, open where one is through. Drag to walk round it</figcaption></figure>
-<div class="replay"><figure>${endView(view.layout, rotary.datum)}<figcaption>Seen from the + X end: the bit stands still, the shell turns</figcaption></figure><div><figure>${cutView(view, backing)}<figcaption>The wall under the bit, cut open: what is gone so far at this place</figcaption></figure><figure>${unrolledPicture(view).replace('class="picture unrolled"', 'class="picture replay-sheet"')}<figcaption>On the skin: filled where a bit has been through</figcaption></figure></div></div>`,
+    }<p>What the program does, as the dry run understood it: the shell turning under the bit, the wall there cut open, and the place of the bit on the skin.</p><div id="replay-body"></div>`,
     'screen able-only',
   );
+}
+
+/** Still pictures and controls; the page's script moves them. + X points away from the datum edge. */
+export function replayBody(view: View, rotary: RotaryPage): string {
+  const speeds = [1, 5, 20, 100].map((s) => `<option value="${s}"${s === 20 ? ' selected' : ''}>${s}×</option>`);
+  const sheet = unrolledPicture(view).replace('class="picture unrolled"', 'class="picture replay-sheet"');
+  return `<div class="controls"><button type="button" id="replay-play" aria-pressed="false">Play</button> <label>Speed <select id="replay-speed">${speeds.join('')}</select></label> <button type="button" id="replay-before" hidden>Finding before</button> <button type="button" id="replay-next" hidden>Next finding</button></div>
+<p id="replay-said" class="said" aria-live="polite"></p>
+<label class="slide">Time <input type="range" id="replay-time" min="0" max="1000" value="0" step="1"></label><div id="replay-marks" aria-hidden="true"></div>
+<p><output id="replay-now"></output></p>
+<div class="replay"><div><figure hidden><canvas id="replay-solid" tabindex="0" role="img" aria-label="The shell in the machine, turning under the bit. Arrow keys walk round it."></canvas><figcaption>In the machine, + X to the right: dark where a bit has begun, open where one is through. Drag to walk round it</figcaption></figure><figure id="replay-flat">${endView(view.layout, rotary.datum)}<figcaption>Seen from the + X end: the bit stands still, the shell turns</figcaption></figure></div><div><figure>${cutView(view, view.jig.rotary.backing)}<figcaption>The wall under the bit, cut open: what is gone so far at this place</figcaption></figure><pre id="replay-lines" tabindex="0" aria-label="Program lines around the one now running"></pre></div></div>
+<figure class="wide"><div class="scroll" tabindex="0" role="group" aria-label="The skin">${sheet}</div><figcaption>On the skin: filled where a bit has been through</figcaption></figure>`;
 }
 
 /** Half width and height over the skin of the wall's picture, mm. */
