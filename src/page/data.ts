@@ -20,6 +20,8 @@ export interface Supply {
   readonly what: string;
   readonly count: number | string;
   readonly why: string;
+  /** Keys of the jig file that this rests on and that it leaves out. */
+  readonly assumed?: readonly string[];
 }
 
 /** A step with the way to see that it went right; `caution` stands beside the step it belongs to. */

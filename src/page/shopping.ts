@@ -1,22 +1,31 @@
 import { sidesServed } from '../fit/bench.ts';
-import type { Jig, LugRow } from '../model/jig.ts';
+import type { Jig, LugRow, Pattern } from '../model/jig.ts';
 import { clip } from '../picture/svg.ts';
+import type { Mm } from '../units/scalar.ts';
 import type { PageData, Supply } from './data.ts';
+import { plural } from './html.ts';
 import { both } from './number.ts';
 import type { View } from './view.ts';
 import { bits } from './work/step.ts';
 
 /** What to have on the bench before starting. `what` and `why` are plain text. */
 export function supplies(view: View, made: PageData['sheets'], collar: PageData['collar']): readonly Supply[] {
+  const { jig } = view;
   return [
-    ...rods(view.jig),
+    ...rods(jig),
     ...screws(view),
     ...gaskets(view),
     ...drillBits(view),
-    ...sheets(view.jig, made),
-    ...(view.jig.method === 'collar' && collar ? collar.supplies : []),
+    ...sheets(jig, made),
+    ...(jig.method === 'collar' && collar ? collar.supplies : []),
   ];
 }
+
+/** Those of these keys that the jig file leaves out. */
+const assumed = (jig: Jig, ...keys: readonly string[]): Pick<Supply, 'assumed'> => {
+  const found = keys.filter((k) => jig.assumptions.some((a) => a.key === k));
+  return found.length > 0 ? { assumed: found } : {};
+};
 
 function rods(jig: Jig): Supply[] {
   const out: Supply[] = [];
@@ -26,14 +35,16 @@ function rods(jig: Jig): Supply[] {
     const length = jig.rods?.length[side];
     const thread = jig.rods?.thread?.name ?? jig.rows.find((r) => r.rod?.takes)?.rod?.takes?.name;
     out.push({
-      what: `Tension rods, ${side} hoop: ${length === undefined ? 'length not in the jig file' : `${both(length)} under the head`}${thread ? `, ${clip(thread, 30)}` : ''}`,
+      what: `Tension rods, ${side} hoop: ${length === undefined ? 'length not in the jig file' : `${both(length)} under the head`}, ${thread ? clip(thread, 30) : 'thread not in the jig file'}`,
       count,
       why: 'one a lug',
     });
+    const washer = jig.rods?.washer ?? 0;
     out.push({
-      what: `Rod washers, ${side} hoop${jig.rods ? `, ${both(jig.rods.washer)} thick` : ''}`,
+      what: `Rod washers, ${side} hoop${washer > 0 ? `, ${both(washer)} thick` : ': the rods were worked out without'}`,
       count,
       why: 'one a rod',
+      ...assumed(jig, 'rods.washer'),
     });
   }
   return out;
@@ -43,22 +54,26 @@ function rods(jig: Jig): Supply[] {
 const rodsOf = (jig: Jig, row: LugRow, side: 'top' | 'bottom'): number =>
   sidesServed(jig, row).includes(side) ? row.count : 0;
 
-function screws(view: View): Supply[] {
+/** What holes of a fitting may stay without a screw: they take a grommet or nothing. */
+const UNSCREWED: readonly string[] = ['vent', 'badge'];
+
+function screws({ jig }: View): Supply[] {
   const found = new Map<string, { count: number; for: Set<string> }>();
-  const add = (key: string, count: number, what: string): void => {
+  const add = (pattern: Pattern, times: number, what: string): void => {
+    const count = times * pattern.points.length;
+    if (count === 0) return;
+    const key = pattern.screw
+      ? clip(pattern.screw.text, 40)
+      : `for holes of ${both(pattern.drill)}: size not in the jig file`;
     const entry = found.get(key) ?? { count: 0, for: new Set() };
     entry.count += count;
     entry.for.add(what);
     found.set(key, entry);
   };
-  for (const row of view.jig.rows) {
-    if (row.holes.screw) add(row.holes.screw.text, row.count * row.holes.points.length, 'lugs');
-  }
-  for (const f of view.jig.fittings) {
-    if (f.holes.screw) add(f.holes.screw.text, f.at.length * f.holes.points.length, f.name);
-  }
-  return [...found].map(([text, { count, for: uses }]) => ({
-    what: `Screws ${clip(text, 40)}`,
+  for (const row of jig.rows) add(row.holes, row.count, 'lugs');
+  for (const f of jig.fittings) if (f.holes.screw || !UNSCREWED.includes(f.role)) add(f.holes, f.at.length, f.name);
+  return [...found].map(([what, { count, for: uses }]) => ({
+    what: `Screws ${what}`,
     count,
     why: `for ${[...uses].map((u) => clip(u, 24)).join(', ')}; a few to spare`,
   }));
@@ -69,45 +84,51 @@ function gaskets(view: View): Supply[] {
   return count > 0 ? [{ what: 'Gaskets under the feet', count, why: 'one a casting that has one' }] : [];
 }
 
-function drillBits(view: View): Supply[] {
-  const full = bits(view.holes, (h) => h.drill_mm);
-  const pilot = bits(view.holes, (h) => h.pilot_mm);
+function drillBits({ jig, holes }: View): Supply[] {
+  const drills = jig.assumptions.filter((a) => a.key.endsWith('.drill'));
+  const bit = (diameter: Mm, why: string): Supply => ({
+    what: `Bit ${both(diameter)}`,
+    count: 1,
+    why,
+    ...assumed(jig, ...drills.filter((a) => Number.parseFloat(a.value) === diameter).map((a) => a.key)),
+  });
   return [
-    ...pilot.map((b) => ({ what: `Bit ${both(b.diameter)}`, count: 1, why: `pilots, ${b.holes.length} holes` })),
-    ...full.map((b) => ({
-      what: `Bit ${both(b.diameter)}`,
-      count: 1,
-      why: `${b.holes.length} ${b.holes.length === 1 ? 'hole' : 'holes'} to size`,
-    })),
+    ...bits(holes, (h) => h.pilot_mm).map((b) => bit(b.diameter, `pilots, ${plural(b.holes.length, 'hole')}`)),
+    ...bits(holes, (h) => h.drill_mm).map((b) => bit(b.diameter, `${plural(b.holes.length, 'hole')} to size`)),
   ];
 }
 
+/** Sheets for the way of marking that was chosen; paper when none was. */
 function sheets(jig: Jig, made: PageData['sheets']): Supply[] {
-  const out: Supply[] = [];
-  if (jig.method === 'cut-wrap' && made.wrap > 0) {
-    out.push({
-      what: `Sheets of ${jig.wrap.material.name}, ${sizeOf(jig.wrap.sheet)}`,
-      count: made.wrap,
-      why: 'wrap template',
-    });
-  }
-  if (jig.method === 'collar') {
-    if (made.collar > 0) {
-      out.push({
-        what: `Sheets of ${jig.collar.material.name}, ${sizeOf(jig.collar.sheet)}`,
+  const { method, wrap, collar } = jig;
+  if (method === 'cut-wrap' && made.wrap > 0)
+    return [
+      {
+        what: `Sheets of ${wrap.material.name}, ${sizeOf(wrap.sheet)}`,
+        count: made.wrap,
+        why: 'wrap template',
+        ...assumed(jig, 'wrap.material', 'wrap.sheet'),
+      },
+    ];
+  if (method === 'collar' && made.collar > 0)
+    return [
+      {
+        what: `Sheets of ${collar.material.name}, ${sizeOf(collar.sheet)}`,
         count: made.collar,
         why: 'drilling collar',
-      });
-    }
-  }
-  if (jig.method === 'paper-wrap' || jig.method === undefined) {
-    out.push({
-      what: `Paper, ${jig.wrap.paper.name.replace(/^paper-/, '').toUpperCase()}`,
-      count: 'as printed',
-      why: 'wrap.pdf',
-    });
-  }
-  return out;
+        ...assumed(jig, 'collar.material', 'collar.thickness', 'collar.sheet'),
+      },
+    ];
+  if (method === 'paper-wrap' || method === undefined)
+    return [
+      {
+        what: `Paper, ${wrap.paper.name.replace(/^paper-/, '').toUpperCase()}`,
+        count: 'as printed',
+        why: 'wrap.pdf',
+        ...assumed(jig, 'wrap.paper'),
+      },
+    ];
+  return [];
 }
 
 const sizeOf = (sheet: { readonly width: number; readonly height: number }): string =>

@@ -39,6 +39,7 @@ figcaption{font-size:.9375rem;color:var(--soft);padding:.4rem .25rem 0}
 .picture:not(.true){width:100%;height:auto;max-height:80vh}
 .strips{display:flex;flex-wrap:wrap;gap:8mm;align-items:flex-start;overflow-x:auto}
 .picture:is(.side,.rod){max-height:24rem}
+.picture:is(.threads,.screw){max-height:15rem}
 .scroll{overflow-x:auto;max-width:100%}
 .wide .picture{min-width:56rem}
 .replay{display:grid;grid-template-columns:minmax(0,3fr) minmax(0,2fr);gap:1rem;align-items:start}
@@ -56,7 +57,7 @@ figcaption{font-size:.9375rem;color:var(--soft);padding:.4rem .25rem 0}
 .care .level{border:4px double var(--care);color:var(--care)}
 .stop .level{border:2px solid var(--stop);background:var(--stop);color:var(--onstop)}
 .said{font-size:1.125rem}
-.note .said{font-size:1rem}
+.note :is(.said,.try){font-size:1rem}
 .notes{border-top:1px solid var(--rule);padding:.35rem 0}
 .notes summary{padding:.6rem 0;min-height:2.75rem;cursor:pointer;font-weight:600}
 .notes ul{list-style:none;padding:0 0 0 1rem;margin:0;border-left:.25rem solid var(--rule);columns:2 26rem;column-gap:2rem}
@@ -102,6 +103,10 @@ button:disabled{color:var(--soft);border-color:var(--rule);cursor:default}
 .field input[aria-invalid]{border:2px solid var(--stop)}
 .wrong{color:var(--stop);font-size:.9375rem;margin:.15rem 0 0}
 #solid-canvas,#replay-solid{display:block;width:100%;height:min(70vh,32rem);background:var(--sheet);border:1px solid var(--rule);touch-action:pan-y;cursor:grab}
+.supplies{list-style:none;padding:0;margin:0;columns:2 24rem;column-gap:2rem}
+.supplies li{break-inside:avoid}
+.supplies .fine{display:block}
+.guess{display:block;color:var(--care);font-size:.9375rem}
 .controls{display:flex;flex-wrap:wrap;gap:.5rem 1rem;align-items:center}
 select{font:inherit;min-height:2.75rem;color:var(--ink);background:var(--paper);border:1px solid var(--soft);border-radius:.3rem;padding:.3rem}
 .slide{display:block;margin-top:.5rem}
@@ -159,6 +164,10 @@ td .to{display:none}
 .pick{border:0;padding:0;min-height:0}
 .tick{min-height:0;padding:.1rem 0}
 .tick input{width:4mm;height:4mm}
+.step{break-inside:auto}
+.step h3{break-after:avoid}
+.step :is(.tick,.caution,.sure){break-inside:avoid}
+.notes ul{columns:2;column-gap:6mm}
 #holes,#work,#rotary,#gauge{break-before:page}
 #rotary{break-after:page}
 .caution{border-width:2px;border-style:solid}

@@ -1,7 +1,7 @@
 import { chord } from '../geometry/frames.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Layout, Placed } from '../model/layout.ts';
-import { type Deg, type Mm, toRad, wrapDeg } from '../units/scalar.ts';
+import { type Deg, type Mm, shorterTurn, toRad, wrapDeg } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { bare, inUnits, type Units } from './length.ts';
 import { clip, el, label, line, n, picture } from './svg.ts';
@@ -32,12 +32,15 @@ export function rings(jig: Jig, layout: Layout): readonly Ring[] {
   return out.length > 0 ? out : [{ rows: [], places: [] }];
 }
 
+/** Nearer than this to a lug a name would stand on its number, degrees. */
+const NAME_ANGLE = 12;
+
 const spot = (angle: Deg, r: Mm): readonly [Mm, Mm] => [r * Math.sin(toRad(angle)), r * Math.cos(toRad(angle))];
 
 export function abovePicture(jig: Jig, layout: Layout, ring: Ring, lit?: ReadonlySet<string>): string {
   const R = layout.radius;
   const size = R * 0.062;
-  const edge = R * 1.36;
+  const edge = R * 1.38;
   const others = layout.placed.filter((p) => p.role !== 'lug');
   const body = [
     el('path', { class: 'cut', 'fill-rule': 'evenodd', d: circle(R) + circle(layout.inside) }),
@@ -45,7 +48,13 @@ export function abovePicture(jig: Jig, layout: Layout, ring: Ring, lit?: Readonl
     ...jig.shell.joints.map((a) => radial(a, layout.inside, R, 'joint')),
     ...chords(ring.places, R, size, jig.units),
     ...ring.places.map((p) => body3(p, R, size, lit, p.id.slice(p.id.lastIndexOf('-') + 1))),
-    ...others.map((p) => body3(p, R, size, lit, clip(p.id, 12))),
+    // A name beside a lug's number stands further out; fittings in one place share a label.
+    ...others.map((p) => {
+      const near = (q: Placed): boolean => Math.abs(shorterTurn(q.angle, p.angle)) < NAME_ANGLE;
+      const here = others.filter((q) => near(q));
+      const name = here[0] === p ? here.map((q) => clip(q.id, 12)).join(', ') : '';
+      return body3(p, R, size, lit, name, ring.places.some(near) ? 1.31 : 1.2);
+    }),
     label(
       0,
       -R * 0.06,
@@ -91,9 +100,9 @@ function chords(places: readonly Placed[], R: Mm, size: number, units: Units): s
 }
 
 /** A fitting from above: its foot's width tangent to the skin, its holes, its name outside. */
-function body3(p: Placed, R: Mm, size: number, lit: ReadonlySet<string> | undefined, name: string): string {
+function body3(p: Placed, R: Mm, size: number, lit: ReadonlySet<string> | undefined, name: string, out = 1.2): string {
   const [cx, cy] = spot(p.angle, R);
-  const [nx, ny] = spot(p.angle, R * 1.2);
+  const [nx, ny] = spot(p.angle, R * out);
   const left = p.foot?.left ?? p.holes[0]?.drill ?? 4;
   const right = p.foot?.right ?? p.holes[0]?.drill ?? 4;
   const deep = p.role === 'lug' ? R * 0.09 : R * 0.06;

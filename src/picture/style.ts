@@ -10,6 +10,7 @@ export const pictureCss = `
 .picture .mid{text-anchor:middle}
 .picture .end{text-anchor:end}
 .picture .bold{font-weight:700}
+.picture .no{paint-order:stroke;stroke:var(--wood,#f3e7d2);stroke-width:.25em;stroke-linejoin:round}
 .picture .skin{fill:var(--wood,#f3e7d2)}
 .picture .cut{fill:var(--wood2,#dcc39a);stroke:var(--ink,#20262c);stroke-width:1}
 .picture .edge{fill:none;stroke:var(--ink,#20262c);stroke-width:2.4}

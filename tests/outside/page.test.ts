@@ -154,6 +154,19 @@ describe('the shopping list', () => {
     expect(count('Screws M4 x 12')).toBe(4);
     expect(count('Gaskets')).toBe(16);
   });
+
+  test('says what it only assumes, and what size the jig file does not give', () => {
+    const text = SAMPLE.replace(', washer: 1.5 mm', '').replace(
+      'drill: 6 mm, pilot: 2.5 mm, screw: M4 x 16',
+      'drill: 6 mm',
+    );
+    const list = supplies(viewOf(samplePage(template, text)), { wrap: 0, collar: 0 }, null);
+    const of = (start: string) => list.find((s) => s.what.startsWith(start));
+    expect(of('Rod washers, top')!.assumed).toEqual(['rods.washer']);
+    expect(of('Paper')!.assumed).toEqual(['wrap.paper']);
+    expect(of('Screws for holes of 6 mm')).toMatchObject({ count: 32 });
+    expect(of('Screws M4 x 12')!.assumed).toBeUndefined();
+  });
 });
 
 test('chords of the table: eight lugs on R 163.7 stand 125.2906 mm apart (2 R sin(pi / 8))', () => {

@@ -15,7 +15,7 @@ export function drawingsSection(view: View): string {
   const above = rings(jig, layout).map((ring) =>
     figure(
       abovePicture(jig, layout, ring),
-      `From above${ring.rows.length > 0 ? `, ${ring.rows.join(' and ')}` : ''}. Numbers between lugs are chords in ${jig.units}: straight across the outside skin`,
+      `From above${ring.rows.length > 0 ? `, ${ring.rows.join(' and ')}` : ''}. Numbers between lugs are chords in ${jig.units === 'in' ? 'inches' : 'millimetres'}: straight across the outside skin`,
     ),
   );
   const cards = view.rods.map((c) =>

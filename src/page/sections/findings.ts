@@ -5,6 +5,7 @@ import { rodCard } from '../../picture/rod-card.ts';
 import { screwCard } from '../../picture/screw.ts';
 import { sidePicture } from '../../picture/side.ts';
 import { clip, esc } from '../../picture/svg.ts';
+import { threadPicture } from '../../picture/thread.ts';
 import { figure, list, plural, section } from '../html.ts';
 import { screwAt } from '../screws.ts';
 import type { View } from '../view.ts';
@@ -155,8 +156,15 @@ function pictureOf(f: Finding, view: View, shown: Set<string>): string {
       );
     }
   }
-  // A thread that does not match shows nowhere on the skin.
-  if (/thread/.test(f.id)) return '';
+  if (/thread/.test(f.id)) {
+    // Two threads that do not match show nowhere on the skin.
+    const rod = view.jig.rods?.thread;
+    const lug = view.jig.rows.find((r) => spoken.has(r.name) || spoken.has(`${r.name}-lugs`))?.rod?.takes;
+    if (!rod || !lug) return '';
+    return once(`thread ${lug.name}`, () =>
+      figure(threadPicture(rod, lug), 'Rod over lug, to scale: watch the crests run apart'),
+    );
+  }
   return once(`skin ${f.at}`, () => {
     const near = closeUp(view, f.at, f.text);
     return near === '' ? '' : figure(near, `On the skin at ${clip(f.at, 40)}, to scale`);

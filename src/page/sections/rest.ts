@@ -5,15 +5,16 @@ import { named } from '../number.ts';
 import { supplies } from '../shopping.ts';
 import type { View } from '../view.ts';
 
+/** To tick off before starting; what rests on a number that the jig file leaves out says so. */
 export function shoppingSection(view: View, data: Pick<PageData, 'sheets' | 'collar'>): string {
-  const rows = supplies(view, data.sheets, data.collar).map((s, i) => ({
-    cells: [tick(`buy-${i}`, esc(s.what)), esc(String(s.count)), esc(s.why)],
-  }));
-  return section(
-    'buy',
-    'Shopping list',
-    table('To have before you start', [{ head: 'What' }, { head: 'How many', cls: 'num' }, { head: 'For' }], rows),
-  );
+  const items = supplies(view, data.sheets, data.collar).map((s, i) => {
+    const guess = s.assumed
+      ? ` <span class="guess">Assumed, not in the jig file: ${s.assumed.map((k) => `<code>${esc(k)}</code>`).join(', ')}</span>`
+      : '';
+    const count = typeof s.count === 'number' ? `${s.count} ×` : `${esc(s.count)}:`;
+    return tick(`buy-${i}`, `<b>${count}</b> ${esc(s.what)} <span class="fine">${esc(s.why)}</span>${guess}`);
+  });
+  return section('buy', 'Shopping list', list(items, 'supplies'));
 }
 
 export function assumedSection(view: View): string {
