@@ -137,7 +137,8 @@ export const collarSayings: Readonly<Record<string, Saying>> = {
   'foot-under-ring': {
     text: (f) =>
       `The ${word(f, 'edge')} collar's rings slide over the shell down to ${limit(f)}, where the feet of ${word(f, 'groups')} go (from ${measured(f)} on).`,
-    try: () => 'Drill every hole before screwing anything on.',
+    try: (f) =>
+      `Drill every hole before screwing anything on; only feet ${atLeast(f.limit)} or more below the edge may stay on the shell.`,
     source: 'derived',
   },
   'lip-over-bed': {
