@@ -55,7 +55,7 @@ export function clampParts(c: CollarFrame, jig: Jig): { parts: Part[]; placement
       id: 'ear-nut',
       name: 'clamping ear, inner plate with the seat of the nut',
       text: ['ear', 'nut'],
-      inner: [hexagon(bolt, c.stock.fit)],
+      inner: [hexagon(bolt, c.stock)],
       at: [clamp.nut],
     },
     {
@@ -99,9 +99,12 @@ function earOutline(c: CollarFrame, ring: Mm, { from, to }: Stretch): Part['oute
   return contour('CUT-OUTER', 'ear outline', c.sign > 0 ? points : points.reverse(), c.stock.relief, false);
 }
 
-/** Seat of the nut, its flats up and down the shell, wide enough to slide in. */
-function hexagon(center: { x: Mm; y: Mm }, fit: Mm): Shape {
-  const r = (BOLT.flats + fit) / Math.sqrt(3);
+/**
+ * Seat of the nut, its flats up and down the shell, wide enough to slide in: a cutter leaves its radius in the corners,
+ * which takes r (1 / cos 30 - 1) of each.
+ */
+function hexagon(center: { x: Mm; y: Mm }, { fit, relief }: CollarFrame['stock']): Shape {
+  const r = (BOLT.flats + fit) / Math.sqrt(3) + relief * (2 / Math.sqrt(3) - 1);
   const corner = (k: number) => ({
     x: center.x + r * Math.cos(toRad(60 * k)),
     y: center.y + r * Math.sin(toRad(60 * k)),

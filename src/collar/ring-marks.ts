@@ -14,11 +14,12 @@ interface RingNames {
   readonly named: boolean;
   readonly here: (a: Deg) => boolean;
   readonly rot: Deg;
+  readonly id: string;
   readonly name: string;
 }
 
 /** Index mark, post names, and in the widest free stretch the part's name, the build and its digest. */
-export function ringMarks(c: CollarFrame, piece: Piece, { posts, named, here, rot, name }: RingNames): Shape[] {
+export function ringMarks(c: CollarFrame, piece: Piece, { posts, named, here, rot, id, name }: RingNames): Shape[] {
   const marks: Shape[] = [];
   const write = (
     wordings: readonly (readonly string[])[],
@@ -60,18 +61,29 @@ export function ringMarks(c: CollarFrame, piece: Piece, { posts, named, here, ro
     ...posts.map(({ post, rel }) => after(rel, halfAngle(post))),
     ...[...c.pins, ...c.holds].filter(here).map((a) => after(a, some)),
   ];
-  const free = widestFree(from, to, taken);
-  const width = Math.min(110, 2 * c.inside * Math.sin(toRad((free.to - free.from) / 2))) - 4;
-  // A straight line of text bows away from the ring's middle by its sagitta.
-  const bow = c.pitchRadius - Math.sqrt(c.pitchRadius ** 2 - (width / 2) ** 2);
+  const line = here(zero) ? [after(zero, toDeg(12 / c.outside))] : [];
   const label = name.replace(/^(.*) collar, /, '$1 ');
+  const short = id.replace(/^collar-/, '');
   const digest = (c.digest ?? '').slice(0, 8);
   const wordings = [
     [label, c.title, digest],
     [label, ...halved(c.title), digest],
     [...halved(label), ...halved(c.title), digest],
     [...halved(label), digest],
+    [short, digest],
+    [`${short} ${digest}`],
+    [digest],
   ];
-  write(wordings, (free.from + free.to) / 2, c.pitchRadius, width, c.outside - c.inside - 4 - 2 * bow, 3.5);
+  // Beside the strainer line's mark where there is room, else across it.
+  for (const { from: a, to: b } of [widestFree(from, to, [...taken, ...line]), widestFree(from, to, taken)]) {
+    const room = Math.min(110, 2 * c.inside * Math.sin(toRad((b - a) / 2))) - 4;
+    // A straight line of text bows away from the ring's middle by its sagitta: the rounder the ring, the shorter the line.
+    for (const width of [1, 0.7, 0.5, 0.35].map((share) => share * room)) {
+      const bow = c.pitchRadius - Math.sqrt(c.pitchRadius ** 2 - (width / 2) ** 2);
+      const before = marks.length;
+      write(wordings, (a + b) / 2, c.pitchRadius, width, c.outside - c.inside - 4 - 2 * bow, 3.5);
+      if (marks.length > before) return marks;
+    }
+  }
   return marks;
 }

@@ -81,7 +81,7 @@ function ringPart(c: CollarFrame, plan: RingPlan, { piece, rot, id, name, seen }
     name,
     outer: edges.outer,
     inner: [...edges.inner, ...mortises, ...pinHoles(c, piece, rot), ...(plan.lip ? [] : cordHoles(c, rot))],
-    marks: c.digest === undefined ? [] : ringMarks(c, piece, { posts, named: seen, here, rot, name }),
+    marks: c.digest === undefined ? [] : ringMarks(c, piece, { posts, named: seen, here, rot, id, name }),
     quantity: 1,
     turns: true,
   };

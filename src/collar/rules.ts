@@ -87,14 +87,16 @@ export const isCutterSaid = (spec: CollarSpec): boolean => saidWidth(spec) >= LE
 
 export function stockOf(spec: CollarSpec): Stock {
   const t = spec.thickness;
+  // A shade more than the cutter's own radius, so that the cutter's path keeps an arc to follow.
+  const relief = spec.cut === 'router' ? cutWidth(spec) / 2 + SHADE : 0;
   return {
     t,
     fit: spec.material.fit,
     web: Math.max(2 * t, 10),
     grip: Math.max(t, 5),
-    ledge: Math.max(t / 2, 2.5, 2 * spec.sheet.bridge),
-    // A shade more than the cutter's own radius, so that the cutter's path keeps an arc to follow.
-    relief: spec.cut === 'router' ? cutWidth(spec) / 2 + SHADE : 0,
+    // Its inner corner's relief must leave some of it to rest on.
+    ledge: Math.max(t / 2, 2.5, 2 * spec.sheet.bridge, 3 * relief),
+    relief,
   };
 }
 
