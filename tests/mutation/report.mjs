@@ -32,22 +32,23 @@ export function printReport(chosen) {
     if (shareOf(sum) < FLOOR || sum.open.length > 0) bad = true;
   }
   console.log(
-    `\n${'file, part'.padEnd(32)} mutants  killed  timed out  survived  explained   share (floor ${FLOOR} %)`,
+    `\n${'file, part'.padEnd(32)} mutants  killed  unloaded  timed out  survived  explained   share (floor ${FLOOR} %)`,
   );
   for (const [name, sum] of rows) console.log(`${name.padEnd(32)} ${typeof sum === 'string' ? sum : cells(sum)}`);
   return bad ? 1 : 0;
 }
 
 const cells = (s) =>
-  `${[s.total, s.killed, s.timedOut, s.survived, s.survived - s.open.length]
-    .map((n, i) => String(n).padStart([7, 6, 9, 8, 9][i]))
+  `${[s.total, s.killed, s.unloaded, s.timedOut, s.survived, s.survived - s.open.length]
+    .map((n, i) => String(n).padStart([7, 6, 8, 9, 8, 9][i]))
     .join('  ')}  ${shareOf(s).toFixed(1).padStart(6)} %`;
 
-const shareOf = (s) => (100 * (s.killed + s.timedOut)) / Math.max(1, s.total);
+const shareOf = (s) => (100 * (s.killed + s.unloaded + s.timedOut)) / Math.max(1, s.total);
 
 const added = (a, b) => ({
   total: a.total + b.total,
   killed: a.killed + b.killed,
+  unloaded: a.unloaded + b.unloaded,
   timedOut: a.timedOut + b.timedOut,
   survived: a.survived + b.survived,
   open: [...a.open, ...b.open],
@@ -56,10 +57,11 @@ const added = (a, b) => ({
 function summed(mutants, kept) {
   const of = (...statuses) => mutants.filter((m) => statuses.includes(m.status));
   const lived = of('Survived', 'NoCoverage');
-  const [killed, timedOut] = [of('Killed').length, of('Timeout').length];
+  const [killed, unloaded, timedOut] = [of('Killed').length, of('Unloaded').length, of('Timeout').length];
   return {
-    total: killed + timedOut + lived.length,
+    total: killed + unloaded + timedOut + lived.length,
     killed,
+    unloaded,
     timedOut,
     survived: lived.length,
     open: lived.filter((m) => !kept.some((k) => names(k, m))),
@@ -77,11 +79,19 @@ function mutantsOf(path) {
   if (!existsSync(reportOf(path))) return undefined;
   const { source, mutants } = JSON.parse(readFileSync(reportOf(path), 'utf8')).files[path];
   const lines = source.split('\n');
-  return mutants.map(({ location: { start, end }, replacement, status }) => {
+  return mutants.map(({ location: { start, end }, replacement, status, static: loads, testsCompleted }) => {
     const text = lines.slice(start.line - 1, end.line);
     text[text.length - 1] = text.at(-1).slice(0, end.column - 1);
     text[0] = text[0].slice(start.column - 1);
+    // A file that no longer loads fails every test file before its first test: the tool sees no test fail.
+    const unloaded = loads && status === 'Survived' && testsCompleted === 0;
     const within = oneLine(lines[start.line - 1]);
-    return { line: start.line, within, from: oneLine(text.join('\n')), to: oneLine(replacement ?? ''), status };
+    return {
+      line: start.line,
+      within,
+      from: oneLine(text.join('\n')),
+      to: oneLine(replacement ?? ''),
+      status: unloaded ? 'Unloaded' : status,
+    };
   });
 }

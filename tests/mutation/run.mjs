@@ -6,9 +6,9 @@ import { printReport, reportOf } from './report.mjs';
 const args = process.argv.slice(2);
 const reportOnly = args.includes('--report');
 const named = args.filter((a) => !a.startsWith('--'));
-const chosen = Object.entries(PARTS).flatMap(([part, { folder, files, tests }]) =>
-  files
-    .map((file) => ({ part, path: `${folder}/${file}.ts`, tests: tests.map((t) => `tests/outside/${t}.test.ts`) }))
+const chosen = Object.entries(PARTS).flatMap(([part, files]) =>
+  Object.entries(files)
+    .map(([file, tests]) => ({ part, path: `${file}.ts`, tests: tests.map((t) => `tests/outside/${t}.test.ts`) }))
     .filter(({ path }) => named.length === 0 || named.includes(part) || named.includes(path)),
 );
 if (chosen.length === 0) throw new Error(`parts are ${Object.keys(PARTS).join(', ')}, or files of them`);
@@ -31,7 +31,7 @@ async function mutate({ path, tests }) {
     coverageAnalysis: 'perTest',
     concurrency: Number(process.env.LUGWRIGHT_MUTATION_WORKERS ?? 1),
     // A busy machine must not pass for an endless loop.
-    timeoutMS: 6000,
+    timeoutMS: 30_000,
     timeoutFactor: 3,
     reporters: ['json', 'progress-append-only'],
     jsonReporter: { fileName: reportOf(path) },

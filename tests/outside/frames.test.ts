@@ -29,6 +29,7 @@ describe('round the shell, by hand', () => {
 
   test('a radian is one radius of arc', () => {
     expect(arc(180, 180 / Math.PI)).toBeCloseTo(180, 12);
+    expect(arc(180, 90 / Math.PI)).toBeCloseTo(90, 12);
   });
 
   test('a quarter turn at 90 deg lies pi / 2 radii to the right, and comes back', () => {
