@@ -4,6 +4,23 @@ import { build } from 'esbuild';
 import { buildPage } from './build-page.mjs';
 import { licenceText } from './licences.mjs';
 
+/**
+ * The PDF library does not say that its modules only define things. Told so, the bundler keeps the objects and the writer
+ * that we use, a third of the whole; the rest, never run, took as long to load as Node itself. Its font tables are
+ * wanted by nothing: our pages are lines.
+ */
+const onlyWhatIsUsed = {
+  name: 'only what is used',
+  setup({ onResolve, onLoad, resolve }) {
+    onResolve({ filter: /./ }, async ({ path, pluginData, ...from }) => {
+      if (pluginData === 'asked' || !(path.startsWith('@cantoo/') || from.importer.includes('@cantoo'))) return;
+      const found = await resolve(path, { ...from, pluginData: 'asked' });
+      return /@cantoo|node-html-better-parser|culori/.test(found.path) ? { ...found, sideEffects: false } : found;
+    });
+    onLoad({ filter: /@cantoo.*\.compressed\.json$/ }, () => ({ contents: '""', loader: 'json' }));
+  },
+};
+
 // One lazily loaded chunk per command: help and short commands do not pay for the rest.
 const { version } = JSON.parse(readFileSync('package.json', 'utf8'));
 const { outputFiles, metafile } = await build({
@@ -22,6 +39,7 @@ const { outputFiles, metafile } = await build({
   legalComments: 'none',
   sourcemap: false,
   logLevel: 'warning',
+  plugins: [onlyWhatIsUsed],
   define: { __VERSION__: JSON.stringify(version) },
   // Packages written for require() inside an ES module bundle.
   banner: { js: "import{createRequire as __cr}from'node:module';const require=__cr(import.meta.url);" },

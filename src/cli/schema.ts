@@ -1,4 +1,4 @@
-import { jsonSchema } from '../jig/json-schema.ts';
+import { jsonSchema, type ProfileKind } from '../jig/json-schema.ts';
 import { PROFILE_SCHEMAS } from '../jig/profile.ts';
 import type { Context } from './context.ts';
 import { badInput, EXIT } from './failure.ts';
@@ -12,6 +12,6 @@ export async function run(
   if (kind !== undefined && !(kind in PROFILE_SCHEMAS)) {
     throw badInput(`the profile kind ${kind}`, Object.keys(PROFILE_SCHEMAS).join(', '), 'choose one of these');
   }
-  terminal.out(`${JSON.stringify(jsonSchema(kind as keyof typeof PROFILE_SCHEMAS | undefined), null, 2)}\n`);
+  terminal.out(`${JSON.stringify(jsonSchema(kind as ProfileKind | undefined), null, 2)}\n`);
   return EXIT.done;
 }

@@ -22,6 +22,7 @@ import { type Built, buildRings, joined } from './ring-build.ts';
 import { buildSectors, type SectorBuild } from './sector-build.ts';
 import { checkSpec } from './spec-checks.ts';
 
+/** What the collar is told besides the jig. */
 export interface CollarOptions {
   /** Digest of the jig file, engraved on every part so that none is used for another build. */
   readonly digest: string;
@@ -39,8 +40,13 @@ const FORBIDDING: ReadonlySet<string> = new Set([
 /**
  * Jig and layout in; flat parts at finished size, where each stands when assembled, and the bores they carry, out.
  * Every fitting in reach of an edge gets upright pairs of plates on that edge's collar, or on a sector of its own where
- * its plates would meet a neighbour's. Bad input comes back as facts (`stop` when the jig file asks for a collar, `note`
- * when not), never as an exception.
+ * its plates would meet a neighbour's.
+ * @param jig as `resolveJig` gives it
+ * @param layout where everything goes, as `layOut` gives it for the same jig
+ * @param options digest to engrave
+ * @returns parts in mm; bad input comes back as facts: `stop` when the jig file asks for a collar, `note` when not
+ * @throws never
+ * @source geometry (derived); guide of three bits and its gaps are common practice
  */
 export function planCollar(jig: Jig, layout: Layout, options: CollarOptions): Staged<CollarPlan> {
   const spec = checkSpec(jig);

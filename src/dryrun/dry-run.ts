@@ -32,7 +32,14 @@ export interface DryRun {
   readonly removal: () => Removal | undefined;
 }
 
-/** Starts a dry run. `onStep` is told every step after it was judged; the step holds only during the call. */
+/**
+ * Starts a dry run that is fed in pieces; memory does not grow with the program's length.
+ * @param context what to judge by
+ * @param onStep told every step after it was judged; the step holds only during the call
+ * @returns push and finish
+ * @throws never
+ * @source NISTIR 6556 (RS274/NGC, version 3)
+ */
 export function startDryRun(context: DryRunContext, onStep?: (step: Step) => void): DryRun {
   const bench = benchOf(context);
   const g = gatherer();
@@ -148,7 +155,15 @@ const removedOf = (gone: Removal, context: DryRunContext): NonNullable<DryRunRep
 /** Progress is told about every so many bytes. */
 const STRIDE = 1 << 20;
 
-/** The whole dry run: any program text, in any pieces, judged by what it would do to this shell. */
+/**
+ * The whole dry run: any program text, in any pieces, judged by what it would do to this shell.
+ * @param chunks the text, in pieces of any size
+ * @param context what to judge by
+ * @param onProgress told now and then how far it has come
+ * @returns a report in mm, degrees and seconds, with facts that carry the program's line
+ * @throws never
+ * @source NISTIR 6556 (RS274/NGC, version 3); times by constant acceleration (textbook)
+ */
 export function dryRun(
   chunks: Iterable<string | Uint8Array>,
   context: DryRunContext,

@@ -13,9 +13,13 @@ interface Position extends MachinePoint {
 
 /**
  * The moves and problems of a program in order, one after the other: nothing is read ahead of what the caller asks for.
- * `lines` is the whole text, or its lines, or pieces that end at a line's end. Positions are absolute, in mm and degrees.
- * A line that breaks the language comes out as a problem with line, word and rule; what follows is read as if it were not
- * there. Never throws. Language: NISTIR 6556 (RS274/NGC, version 3).
+ * A line that breaks the language comes out as a problem with line, word and rule; what follows is read as if it were
+ * not there.
+ * @param lines the whole text, its lines, or pieces that end at a line's end
+ * @param options switches of the controller
+ * @returns a generator; positions absolute, in mm and degrees
+ * @throws never
+ * @source NISTIR 6556 (RS274/NGC, version 3)
  */
 export function* interpret(
   lines: string | Iterable<string | Uint8Array>,

@@ -52,6 +52,7 @@ export interface Visit {
   readonly height_mm: Mm;
 }
 
+/** What a program would do to the shell. */
 export interface DryRunReport {
   readonly seconds: number;
   /** Through or to depth: what counts as a hole. */

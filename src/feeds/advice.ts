@@ -17,6 +17,7 @@ export interface CutTool {
   readonly maxSpeed?: Rpm | undefined;
 }
 
+/** What is asked of the tables: bit, wood, hole and what holds them. */
 export interface FeedInput {
   /** A species or board id; undefined = not said: taken as a dense hardwood. */
   readonly wood: string | undefined;
@@ -47,6 +48,7 @@ export type LimitName =
   | 'greatest-feed'
   | 'proven';
 
+/** Numbers to set, where they come from and which limits acted. */
 export interface FeedAdvice {
   readonly speed: Rpm;
   readonly feed: MmPerMin;

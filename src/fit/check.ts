@@ -50,8 +50,14 @@ const CHECKS: readonly (readonly [name: string, run: (bench: Bench) => readonly 
 const RANK = { stop: 0, care: 1, note: 2 } as const;
 
 /**
- * Will it go together: every finding about this jig as laid out. What is physically wrong is a `stop`; rules of thumb
- * and closeness are `care`; what could not be checked, and what was worked out for the builder, is a `note`.
+ * Will it go together: every fact about this jig as laid out. What is physically wrong is a `stop`; rules of thumb and
+ * closeness are `care`; what could not be checked, and what was worked out for the builder, is a `note`.
+ * @param jig as `resolveJig` gives it
+ * @param layout where everything goes, as `layOut` gives it for the same jig
+ * @param limits limits that differ from the workshop's own in the jig file, mm and degrees
+ * @returns facts, stops first; `sentences` puts them in words
+ * @throws never
+ * @source each finding names its own; geometry, ISO 273, Wood Handbook, or common practice
  */
 export function check(jig: Jig, layout: Layout, limits: Limits = {}): readonly Fact[] {
   const bench = lay(jig, layout, { ...limitsOf(jig), ...limits });

@@ -27,9 +27,13 @@ const PLY_ALONG = 0.0018 / 13;
 const PLY_ACROSS = 0.0027 / 13;
 
 /**
- * Equilibrium moisture content in % for air of `celsius` (about -1 to 132) and relative humidity in % (0 to 100).
- * Wood Handbook FPL-GTR-282, equation 4-5 (one and two hydrates), deg C set; reproduces table 4-2 to its last digit.
- * @throws RangeError outside -40…132 deg C or 0…100 %: above, a bracket of the equation passes through nothing.
+ * Equilibrium moisture content of wood: what it takes on in air of one kind when left long enough.
+ * @param celsius deg C, -40 to 132; the equation was fitted from about -1, and above 132 a bracket of it passes
+ *   through nothing
+ * @param humidityPercent relative humidity, 0 to 100 %
+ * @returns % of the dry mass; agrees with table 4-2 to its last digit
+ * @throws RangeError outside those ranges
+ * @source Wood Handbook FPL-GTR-282, equation 4-5 (one and two hydrates), deg C set
  */
 export function emc(celsius: number, humidityPercent: number): number {
   if (!(celsius >= -40 && celsius <= 132)) throw new RangeError(`temperature ${celsius} deg C is outside -40…132`);
@@ -49,12 +53,18 @@ export function emc(celsius: number, humidityPercent: number): number {
 }
 
 /**
- * Change of size, in the unit of `size`, when wood goes from moisture content `from` to `to` (%). `coefficient` is the
- * change per % of moisture content (C_T or C_R).
+ * Change of size when wood goes from one moisture content to another.
  *
- * Within 6…14 %: size * C * (to - from) (Wood Handbook FPL-GTR-190, section with table 13-5). Outside: size * (to - from)
- * / (3000 / S - 30 + from), S the shrinkage in % from green to ovendry, both moisture contents capped at fibre saturation.
- * C = (S / 3000) / (1 - S / 150) is that law at 10 %, so its divisor is 1 / C + from - 10 (derived).
+ * Within 6…14 %: size C (to - from). Outside: size (to - from) / (3000 / S - 30 + from), S the shrinkage in % from
+ * green to ovendry, both moisture contents capped at fibre saturation. C = (S / 3000) / (1 - S / 150) is that law at 10
+ * %, so its divisor is 1 / C + from - 10 (derived).
+ * @param size in any unit
+ * @param coefficient change per % of moisture content across the grain, C_T or C_R, e.g. 0.00353; 0 or more
+ * @param from moisture content before, %
+ * @param to after, %
+ * @returns in the unit of `size`; negative when it shrinks
+ * @throws never
+ * @source Wood Handbook FPL-GTR-190, section with table 13-5
  */
 export function movement(size: Mm, coefficient: number, from: number, to: number): Mm {
   // Not the -0 that a shrinking nothing would be.
@@ -72,6 +82,7 @@ export interface WoodMovement {
   readonly radial: number;
 }
 
+/** A shell, its wood and the two moisture contents. */
 export interface ShellMovementInput {
   readonly build: Build;
   readonly wood: WoodMovement;
@@ -92,6 +103,7 @@ export interface Change {
   readonly most: Mm;
 }
 
+/** What a shell does between two moisture contents; grown is positive. */
 export interface ShellMovement {
   readonly girth: Change;
   /** Outside diameter: the girth's change over pi. */
@@ -111,7 +123,12 @@ const MIXED_SAWING: Readonly<Record<Build, number>> = { stave: 1, segment: 0.5, 
 /**
  * What a shell does between two moisture contents, by how its grain runs. Stave: grain along the depth, the girth moves
  * across it. Steam-bent: grain round the girth, the depth moves across it. Segment: grain round the girth but for the
- * corners of straight pieces, the depth moves across it. Ply: crossed veneers hold each other; only the wall moves freely.
+ * corners of straight pieces, the depth moves across it. Ply: crossed veneers hold each other; only the wall moves
+ * freely.
+ * @param input shell, wood and moisture contents
+ * @returns changes in mm, each likely, least and most
+ * @throws never
+ * @source `movement` above; which way the grain runs is geometry (derived)
  */
 export function shellMovement(input: ShellMovementInput): ShellMovement {
   const { build, wood, from, to } = input;

@@ -13,10 +13,12 @@ import { resolveCollar, resolveRotary, resolveWrap } from './resolve-workshop.ts
 import { jigSchema, type RawJig } from './schema.ts';
 import { slugOf } from './slug.ts';
 
+/** The jig, or every complaint with its key path. */
 export type Resolved =
   | { readonly ok: true; readonly jig: Jig }
   | { readonly ok: false; readonly issues: readonly JigIssue[] };
 
+/** What stands beside the jig file. */
 export interface ResolveOptions {
   /** Profile files beside the jig, by the name written in it. */
   readonly profiles?: ProfileFiles;
@@ -26,7 +28,12 @@ export interface ResolveOptions {
 
 /**
  * A plain object, as it stands in a jig file, to a Jig in mm and degrees with every default filled in and listed under
- * `assumptions`. Never throws on bad data: gives every complaint at once, with its key path.
+ * `assumptions`.
+ * @param raw the object; keys and spellings as in jigs/README.md
+ * @param options profile files beside the jig, and lines when it was read from text
+ * @returns the jig; or every complaint at once, each with its key path, what is allowed and what to try
+ * @throws never
+ * @source each default says its own in `assumptions`
  */
 export function resolveJig(raw: unknown, options: ResolveOptions = {}): Resolved {
   const parsed = jigSchema.safeParse(raw);

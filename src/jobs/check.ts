@@ -7,6 +7,7 @@ import { budgetSayings } from '../say/budget.ts';
 import { fitSayings } from '../say/fit.ts';
 import { sayAll } from '../say/say.ts';
 
+/** Facts known before the first hole. */
 export interface Checked {
   readonly facts: readonly Fact[];
   /** Those of the fit check alone. */
@@ -21,6 +22,14 @@ export function checkFacts(jig: Jig, layout: Layout): Checked {
   return { facts: [...fit, ...located(jig, layout, accuracy.facts)], fit, budget: accuracy.value };
 }
 
+/**
+ * Everything that can be known before the first hole, in words: fit checks and the accuracy budget.
+ * @param jig as `resolveJig` gives it
+ * @param layout where everything goes, as `layOut` gives it for the same jig
+ * @returns findings, stops first, with the jig file's line where it is known
+ * @throws never
+ * @source each finding names its own in `source`
+ */
 export const checkFindings = (jig: Jig, layout: Layout): Finding[] =>
   sayAll(checkFacts(jig, layout).facts, { ...fitSayings, ...budgetSayings });
 

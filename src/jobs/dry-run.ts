@@ -4,7 +4,14 @@ import type { Finding } from '../model/finding.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
 
-/** What the dry run judges a program of this jig by. */
+/**
+ * What the dry run judges a program of this jig by: plan, shell, machine, bits and datum as the jig file has them.
+ * @param jig as `resolveJig` gives it
+ * @param layout where everything goes, as `layOut` gives it for the same jig
+ * @returns a context; change it to judge by another machine or bit
+ * @throws never
+ * @source derived from the jig file
+ */
 export const dryRunContext = (jig: Jig, layout: Layout): DryRunContext => ({
   layout,
   shell: jig.shell,

@@ -37,6 +37,7 @@ export interface Step {
   readonly or: readonly string[];
 }
 
+/** A turn of the whole layout about the shell. */
 export interface TurnStep {
   readonly say: string;
   readonly changes: readonly Change[];
@@ -47,6 +48,7 @@ export interface TurnStep {
   readonly clearance: number;
 }
 
+/** Changes of the jig file that clear what can be cleared. */
 export interface Suggestion {
   /** The smallest set found that clears every stop that can be cleared; proven by checking the changed jig again. */
   readonly steps: readonly Step[];
@@ -62,7 +64,12 @@ export interface Suggestion {
 
 /**
  * What to change so that it goes together: tries the cures of the findings, alone and together, by checking the changed
- * jig object again (object -> jig -> layout -> checks). Throws when the object does not resolve.
+ * jig object again (object -> jig -> layout -> checks).
+ * @param raw the jig file as a plain object
+ * @param options as for `resolveJig`
+ * @returns the smallest set of changes found, in the order to make them, and what they clear; lengths in mm
+ * @throws Error when the object does not resolve
+ * @source proven by checking again, not by a table
  */
 export function suggest(raw: RawJig, options: ResolveOptions = {}): Suggestion {
   const bench = new Tries(raw, options);

@@ -4,9 +4,13 @@ import type { Hole, Layout, Placed } from '../model/layout.ts';
 import { type Deg, type Mm, wrapDeg } from '../units/scalar.ts';
 
 /**
- * Every hole and foot at its angle and height on the shell. A hole `across` from its fitting's line lies asin(across / R)
- * from it; lug k of a row stands at first + (k - 1) * 360 / count. Ids: `lug-<row>-<k>`, fittings by name (with a number
- * when they stand in several places), holes lettered a, b, c from the pattern when there are several.
+ * Every hole and foot at its angle and height on the shell. A hole `across` from its fitting's line lies asin(across /
+ * R) from it; lug k of a row stands at first + (k - 1) 360 / count. Ids: `lug-<row>-<k>`, fittings by name (with a
+ * number when they stand in several places), holes lettered a, b, c from the pattern when there are several.
+ * @param jig as `resolveJig` gives it
+ * @returns degrees in [0, 360) and mm above the bottom edge; rows first, then fittings, in the order of the jig file
+ * @throws never
+ * @source textbook, equal division of a circle; the rest is geometry (derived)
  */
 export function layOut(jig: Jig): Layout {
   const { radius, inside, wall, depth } = jig.shell;

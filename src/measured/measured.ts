@@ -20,14 +20,21 @@ import { type Reading, type ReadingProblem, readReadings } from './readings.ts';
 import type { MeasuredHole, MeasuredReport } from './report.ts';
 import { tellFindings } from './tell.ts';
 
+/** What the readings are believed by. */
 export interface MeasuredOptions {
   readonly errors?: Partial<ReadingErrors>;
 }
 
 /**
- * What caliper readings of a drilled shell say: where every hole is and how surely, which readings cannot be right, which
- * fittings go on as they are, and the least damaging cure for the rest. When the file has faults, `problems` lists them
- * and nothing else is reckoned: the caller refuses the input.
+ * Caliper readings of the drilled shell against the plan: where every hole is and how surely, which readings cannot be
+ * right, which fittings go on, and the least damaging cure for the rest.
+ * @param jig as `resolveJig` gives it
+ * @param layout where everything goes, as `layOut` gives it for the same jig
+ * @param csvText text of `readings.csv`: kind,from,to,reading_mm
+ * @param options how far readings are trusted, mm
+ * @returns a report in mm and degrees; when the text has faults, `problems` lists them and nothing else is reckoned
+ * @throws never
+ * @source least squares with the covariance of the readings (textbook); limits named with each finding
  */
 export function measured(
   jig: Jig,

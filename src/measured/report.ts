@@ -29,6 +29,7 @@ export interface TestedReading extends Reading {
   readonly score: number;
 }
 
+/** Where the holes are and what to do about it; lengths in mm, angles in degrees. */
 export interface MeasuredReport {
   /** Lines that could not be read; when there are any, nothing else was reckoned. */
   readonly problems: readonly ReadingProblem[];

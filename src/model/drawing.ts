@@ -30,6 +30,7 @@ export interface Circle {
   readonly from: string;
 }
 
+/** What a drawing is made of. */
 export type Shape = Path | Circle;
 
 /** A flat drawing in mm, ready for a writer. */

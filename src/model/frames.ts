@@ -1,8 +1,8 @@
 import type { Deg, Mm } from '../units/scalar.ts';
 
 /**
- * The frames of the job. A point never changes frame but through the one named function in `geometry/frames.ts`.
- * Shell: angle grows left to right seen from outside, top up, from the strainer line; height above the bottom edge.
+ * A place on the shell. A point never changes frame but through the one named function in `geometry/frames.ts`.
+ * The angle grows left to right seen from outside, top up, from the strainer line; height above the bottom edge.
  */
 export interface ShellPoint {
   readonly angle: Deg;

@@ -6,10 +6,7 @@ import type { Thread } from './thread.ts';
 
 export type { Method } from './accuracy.ts';
 
-/**
- * The jig file after reading: every length in mm, every angle in degrees, every default filled in. What the builder
- * left out and has no sound default stays `undefined`: a check that needs it says "not checked: needs …".
- */
+/** What a height is measured from; from the middle, positive is towards the top. */
 export type Edge = 'top' | 'bottom' | 'middle';
 export type Build = 'ply' | 'stave' | 'steam-bent' | 'segment';
 export type Role = 'strainer' | 'butt' | 'vent' | 'badge' | 'bracket' | 'leg' | 'spur' | 'other';
@@ -27,6 +24,7 @@ export interface OldHole {
   readonly diameter: Mm;
 }
 
+/** The drum's wall, a round cylinder. Lengths in mm. */
 export interface Shell {
   /** Outside radius R of the shell as it will be drilled (covering included). */
   readonly radius: Mm;
@@ -257,6 +255,10 @@ export interface Assumption {
   readonly why: string;
 }
 
+/**
+ * The jig file after reading: every length in mm, every angle in degrees, every default filled in. What the builder
+ * left out and has no sound default stays `undefined`: a check that needs it says "not checked: needs …".
+ */
 export interface Jig {
   readonly name: string;
   /** Safe folder and file name made from `name`. */

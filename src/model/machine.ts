@@ -71,8 +71,10 @@ export interface Machine {
   readonly proven?: readonly ProvenFeed[];
 }
 
+/** What cuts. */
 export type ToolKind = 'twist' | 'brad-point' | 'spur' | 'stepped' | 'end-mill' | 'v-bit';
 
+/** A bit at hand: lengths in mm, from the tip upwards. */
 export interface Tool {
   readonly id: number;
   readonly kind: ToolKind;

@@ -14,6 +14,7 @@ import { laid } from './laying.ts';
 import { namePart } from './name-part.ts';
 import { type Stop, shortOrder, travelOf } from './travel.ts';
 
+/** What is engraved on every sheet, and what the beam removes. */
 export interface NestOptions {
   readonly kerf: Mm;
   /** Name of the job, engraved on every sheet. */
@@ -21,6 +22,7 @@ export interface NestOptions {
   readonly digest: string;
 }
 
+/** One sheet, ready to cut. */
 export interface NestedSheet {
   /** Ready to cut, kerf applied, origin at the lower left corner of the sheet. */
   readonly drawing: Drawing;
@@ -48,8 +50,14 @@ interface Cut {
 }
 
 /**
- * All parts on as few sheets as are found, kerf applied, names and a 100 mm check line on every sheet, shapes in the order of
- * the cut: engrave, score, inner, outer. A part that fits no sheet is left out with a stop fact `part-larger-than-sheet`.
+ * All parts on as few sheets as are found, kerf applied, names and a 100 mm check line on every sheet, shapes in the
+ * order of the cut: engrave, score, inner, outer.
+ * @param parts at finished size, mm, each with how often it is wanted
+ * @param sheet size, margin and gap, mm
+ * @param options kerf in mm, title and digest
+ * @returns sheets in mm; a part that fits no sheet is left out with a stop fact `part-larger-than-sheet`
+ * @throws never
+ * @source derived: parts are laid by trial; no least number of sheets is claimed
  */
 export function nest(parts: readonly Part[], sheet: SheetProfile, options: NestOptions): Staged<NestedSheet[]> {
   const { kerf } = options;

@@ -5,7 +5,14 @@ import { plainCss } from './style.ts';
 import { el, type Frame } from './svg.ts';
 import { holeNumbers, unrolledPicture } from './unrolled.ts';
 
-/** One picture of a whole build for a document: the drum from above over the unrolled shell, on plain paper. */
+/**
+ * One picture of a whole build for a document: the drum from above over the unrolled shell, on plain paper.
+ * @param jig as `resolveJig` gives it
+ * @param layout where everything goes, as `layOut` gives it for the same jig
+ * @returns SVG text, mm drawn to scale
+ * @throws never
+ * @source derived from the layout
+ */
 export function coverPicture(jig: Jig, layout: Layout): string {
   const sheet = unrolledPicture({ jig, layout, numbers: holeNumbers(layout) });
   const above = abovePicture(jig, layout, rings(jig, layout)[0]!);

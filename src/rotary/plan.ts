@@ -18,9 +18,14 @@ import type { Operation, RotaryOptions, RotaryPlan, Step } from './types.ts';
 export type { RotaryOptions, RotaryPlan } from './types.ts';
 
 /**
- * The drilling program for a machine with a rotary axis. Pure: the same jig and options give the same bytes. Findings
- * of level `stop` mean that the program should be withheld; when the builder never asked for one they come as notes.
- * `made` is false when there is nothing that could be run: the shell does not fit, or a bit is missing.
+ * The drilling program for a machine with a rotary axis. Facts of level `stop` mean that the program should be
+ * withheld; when the builder never asked for one they come as notes. A draft until it was run dry and rehearsed.
+ * @param jig as `resolveJig` gives it
+ * @param layout where everything goes, as `layOut` gives it for the same jig
+ * @param options digest and version for the header, and how to drill
+ * @returns the program text in mm and degrees with its setup; `made` is false when there is nothing that could be run
+ * @throws never
+ * @source NISTIR 6556 (RS274/NGC, version 3); depths from cylinder-cylinder intersection (textbook)
  */
 export function planRotary(jig: Jig, layout: Layout, options: RotaryOptions): Staged<RotaryPlan> {
   const h = heightsFor(jig.rotary.runout);

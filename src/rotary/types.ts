@@ -69,6 +69,7 @@ export type Step =
   | { readonly kind: 'visit'; readonly steps: readonly Step[] }
   | { readonly kind: 'end' };
 
+/** How the program is to drill. */
 export interface RotaryOptions {
   /** Digest of the plan the program belongs to. */
   readonly digest: string;
@@ -121,6 +122,7 @@ export interface SetupSheet {
   readonly steps: readonly string[];
 }
 
+/** The program and how it came about. */
 export interface RotaryPlan {
   /** The whole program; '' when it cannot be made. */
   readonly text: string;

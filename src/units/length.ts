@@ -3,6 +3,7 @@ import { type Deg, MM_PER_INCH, type Mm } from './scalar.ts';
 /** What a bare number means in a jig file. */
 export type FileUnits = 'mm' | 'in';
 
+/** A number in mm or degrees, or why there is none. */
 export type Reading = { readonly ok: true; readonly value: number } | { readonly ok: false; readonly why: string };
 
 /** Spellings `readLength` takes, for messages. */
@@ -32,8 +33,13 @@ const VULGAR: Readonly<Record<string, string>> = {
 const NUMBER = /^([+-]?)(?:(\d+)[ -](\d+)\/(\d+)|(\d+)\/(\d+)|(\d+\.?\d*|\.\d+)(e[+-]?\d+)?)$/i;
 
 /**
- * A length in mm from any spelling a builder uses. Exact: 1 in = 25.4 mm, results rounded to 1e-9 mm so that
- * 14 in is 355.6 and not 355.59999999999997. Refuses NaN, infinite and exponent forms, two units, division by zero.
+ * A length from any spelling a builder uses: `34 mm`, `3.4 cm`, `1.5 in`, `1-1/2 in`, `1 1/2"`, `3/4`, `34`. Exact:
+ * rounded to 1e-9 mm, so that 14 in is 355.6 and not 355.59999999999997.
+ * @param raw text or number
+ * @param units what a bare number means
+ * @returns mm, of either sign; or why not: NaN, infinite, exponent, two units, division by zero, decimal comma
+ * @throws never
+ * @source 1 in = 25.4 mm by definition (international yard and pound agreement, 1959)
  */
 export function readLength(raw: unknown, units: FileUnits): Reading {
   if (typeof raw === 'number') return finite(raw * (units === 'in' ? MM_PER_INCH : 1));
@@ -47,7 +53,13 @@ export function readLength(raw: unknown, units: FileUnits): Reading {
   return finite(value * (factor as number));
 }
 
-/** An angle in degrees: `22.5 deg`, `22.5°` or a bare number. */
+/**
+ * An angle: `22.5 deg`, `22.5°` or a bare number.
+ * @param raw text or number
+ * @returns degrees, not wrapped; or why not
+ * @throws never
+ * @source derived: the spellings of the jig file
+ */
 export function readAngle(raw: unknown): Reading {
   if (typeof raw === 'number') return finite(raw);
   if (typeof raw !== 'string') return no('it is not an angle');

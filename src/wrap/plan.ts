@@ -7,6 +7,7 @@ import type { RodFit } from './rod-card.ts';
 export const TAB = { width: 12, corner: 3 } as const;
 export const tabOf = (jig: Jig): Mm => (jig.wrap.seam === 'overlap' ? TAB.width : 0);
 
+/** Where one panel lies on the shell. */
 export interface WrapPiece {
   readonly part: string;
   /** Shell angles and heights it covers. */
@@ -18,6 +19,7 @@ export interface WrapPiece {
   readonly edge: 'bottom' | 'top' | 'both' | 'joint';
 }
 
+/** The template whole, in panels and for paper. */
 export interface WrapPlan {
   /** The template in one piece, kerf applied; origin on the strainer line at the bottom edge. */
   readonly whole: Drawing;
@@ -37,6 +39,7 @@ export interface WrapPlan {
   readonly cardPages: readonly Drawing[];
 }
 
+/** What the template is told besides the jig. */
 export interface WrapOptions {
   readonly digest: string;
   /** Rod lengths that fit, for the rod cards. */

@@ -20,8 +20,14 @@ const PAPER = { thickness: 0.1, neutral: 0.5 } as const;
 const ENDLESS: Mm = 10_000;
 
 /**
- * The wrap template: the shell's skin laid flat at the sheet's neutral line, with every hole, outline and line, whole and in
- * panels, and once more for paper.
+ * The wrap template: the shell's skin laid flat at the sheet's neutral line, with every hole, outline and line, whole
+ * and in panels, and once more for paper.
+ * @param jig as `resolveJig` gives it
+ * @param layout where everything goes, as `layOut` gives it for the same jig
+ * @param options digest to engrave, e.g. a hash of the jig file
+ * @returns drawings in mm, x along the sheet from the strainer line, y up; facts for what cannot be wrapped
+ * @throws never
+ * @source bend allowance of sheet work, angle (radius + k thickness), machinery handbooks (from memory)
  */
 export function planWrap(jig: Jig, layout: Layout, options: WrapOptions): Staged<WrapPlan> {
   const { wrap } = jig;

@@ -13,8 +13,12 @@ const COLUMNS = [
 ] as const;
 
 /**
- * `holes.csv`: one hole a line, RFC 4180 with LF; `angle_deg` with 5 decimals, mm with 4, an empty pilot where there is
- * none. Decimal point whatever the locale.
+ * `holes.csv`: one hole a line; `angle_deg` with 5 decimals, mm with 4, an empty pilot where there is none. Decimal
+ * point whatever the locale.
+ * @param holes as the plan lists them, degrees and mm
+ * @returns the file's text, lines ended by LF
+ * @throws RangeError for a number that is not finite or over 100 m
+ * @source RFC 4180, with LF
  */
 export function holesCsv(holes: readonly PlanHole[]): string {
   const lines = holes.map((h) =>

@@ -14,6 +14,7 @@ const DIGITS = 6;
 /** Bulges are ratios: on a 1 m chord twelve digits keep the arc to a nanometre. */
 const BULGE_DIGITS = 12;
 
+/** Which DXF, and a service's own colours. */
 export interface DxfOptions {
   /** `polylines` (AC1021) joins a contour into one entity; `plain` (AC1009) is loose lines, arcs and circles for old machines. */
   readonly flavour?: 'polylines' | 'plain' | undefined;
@@ -21,8 +22,13 @@ export interface DxfOptions {
 }
 
 /**
- * A drawing as DXF in millimetres ($INSUNITS 4): LINE, ARC, CIRCLE and LWPOLYLINE only, a layer for each purpose, in the
- * order of the cut. The same drawing gives the same bytes. Throws RangeError for a coordinate that cannot be written.
+ * A drawing as DXF in millimetres ($INSUNITS 4): LINE, ARC, CIRCLE and LWPOLYLINE only, a layer for each purpose, in
+ * the order of the cut. The same drawing gives the same bytes.
+ * @param drawing shapes in mm, y up
+ * @param options flavour and line styles
+ * @returns the file's text
+ * @throws RangeError for a coordinate that is not finite or over 100 m away
+ * @source DXF Reference (AC1021; AC1009 for `plain`)
  */
 export function toDxf(drawing: Drawing, options: DxfOptions = {}): string {
   if (options.flavour === 'plain') return toPlainDxf(drawing);

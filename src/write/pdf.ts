@@ -1,11 +1,11 @@
 import { deflateSync } from 'node:zlib';
-import { Duplex, PDFDocument, PDFName, PDFRawStream, PrintScaling } from '@cantoo/pdf-lib';
 import { letters } from '../drawing/lettering.ts';
 import { STRIP, tiling } from '../drawing/room.ts';
 import type { Box } from '../drawing/spans.ts';
 import type { Drawing, Shape } from '../model/drawing.ts';
 import type { PaperProfile } from '../model/sheet.ts';
 import type { Mm } from '../units/scalar.ts';
+import { addPage, type Document, documentBytes, emptyDocument } from './pdf-document.ts';
 import { type FrameInput, joinLine, pageFrame } from './pdf-frame.ts';
 import { boxed, POINTS_PER_MM, strokes } from './pdf-page.ts';
 
@@ -17,9 +17,6 @@ export interface PdfOptions {
   /** Further drawings, on pages after the first's. */
   readonly more?: readonly Drawing[];
 }
-
-/** No clock here: the same drawing gives the same bytes on any day. */
-const NO_DATE = new Date(0);
 
 /**
  * Drawings on paper, 1:1, each over as many tiles as it takes: lines only, no fonts, no scaling asked of the printer.
@@ -34,18 +31,18 @@ export async function toPdf(drawing: Drawing, paper: PaperProfile, options: PdfO
     return { drawing: d, tiles };
   });
   const pages = tiled.reduce((sum, { tiles }) => sum + tiles.columns * tiles.rows, 0);
-  const doc = await begin(title);
+  const doc = emptyDocument(title);
   let first = 1;
   for (const { drawing: d, tiles } of tiled) {
     const name = d === drawing ? title : d.title;
     addTiles(doc, d, { title: name, tiling: tiles, paper, page: first, pages, scaleX, scaleY });
     first += tiles.columns * tiles.rows;
   }
-  return doc.save({ useObjectStreams: false, addDefaultPage: false, updateFieldAppearances: false });
+  return documentBytes(doc);
 }
 
 /** The pages of one drawing; `page` is the number of its first. */
-function addTiles(doc: PDFDocument, drawing: Drawing, frame: Omit<FrameInput, 'column' | 'row'>): void {
+function addTiles(doc: Document, drawing: Drawing, frame: Omit<FrameInput, 'column' | 'row'>): void {
   const { tiling: tiles, paper, scaleX, scaleY } = frame;
   const { page, tile, columns, rows } = tiles;
   // From here on in drawing millimetres: a printer that shrinks shows more of the drawing on a page.
@@ -73,27 +70,9 @@ function addTiles(doc: PDFDocument, drawing: Drawing, frame: Omit<FrameInput, 'c
         strokes([...shapes, ...boxed(notes)], window, place),
         strokes(boxed(around), sheet, { dx: 0, dy: 0, scaleX: 1, scaleY: 1 }),
       ].join('\n');
-      const leaf = doc.addPage([page.width * POINTS_PER_MM, page.height * POINTS_PER_MM]);
-      leaf.node.set(PDFName.of('Contents'), doc.context.register(packed(doc, body)));
+      // Node's own deflate: the library's, in script, takes longer than all the rest.
+      const packed = deflateSync(body, { level: 6 });
+      addPage(doc, page.width * POINTS_PER_MM, page.height * POINTS_PER_MM, packed);
     }
   }
-}
-
-/** Node's own deflate: the library's, in script, takes longer than all the rest. */
-function packed(doc: PDFDocument, body: string): PDFRawStream {
-  const bytes = deflateSync(body, { level: 6 });
-  return PDFRawStream.of(doc.context.obj({ Filter: 'FlateDecode', Length: bytes.length }), bytes);
-}
-
-async function begin(title: string): Promise<PDFDocument> {
-  const doc = await PDFDocument.create({ updateMetadata: false });
-  doc.setTitle(title);
-  doc.setProducer('lugwright');
-  doc.setCreator('lugwright');
-  doc.setCreationDate(NO_DATE);
-  doc.setModificationDate(NO_DATE);
-  const wishes = doc.catalog.getOrCreateViewerPreferences();
-  wishes.setPrintScaling(PrintScaling.None);
-  wishes.setDuplex(Duplex.Simplex);
-  return doc;
 }

@@ -9,9 +9,14 @@ import { written } from './number.ts';
 const DIGITS = 4;
 
 /**
- * A drawing as SVG at its real size: width and height in mm and a viewBox of the same numbers, so that 1 user unit is 1 mm;
- * no transforms, no fonts, no style sheets. One titled group for each purpose, in the order of the cut. A circle that marks
- * a hole has the hole's id. y runs down from `drawing.top`.
+ * A drawing as SVG at its real size: width and height in mm and a viewBox of the same numbers, so that 1 user unit is 1
+ * mm; no transforms, no fonts, no style sheets. One titled group for each purpose, in the order of the cut. A circle
+ * that marks a hole has the hole's id. y runs down from `drawing.top`.
+ * @param drawing shapes in mm, y up
+ * @param options line styles
+ * @returns the file's text
+ * @throws RangeError for a coordinate that is not finite or over 100 m away
+ * @source SVG 1.1, units and viewBox
  */
 export function toSvg(drawing: Drawing, options: { readonly lines?: LineStyles | undefined } = {}): string {
   const top = drawing.top ?? drawing.max.y;
