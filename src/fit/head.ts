@@ -12,6 +12,8 @@ const TIGHT: Mm = 1;
 const LOOSE: Mm = 4.5;
 const FLOATS: Mm = 5.7;
 const FLOATS_SHARE = 0.01;
+/** Nobody measures a shell this near (mm) to its head's size: the size was perhaps written down instead. */
+const EXACT: Mm = 0.05;
 /** Middle of the usual undersize, for guessing at a misread tape. */
 const USUAL: Mm = 2.5;
 
@@ -52,6 +54,7 @@ export function checkHead(bench: Bench): Fact[] {
         nominal,
         inches: nominal / MM_PER_INCH,
         under,
+        exact: Math.abs(under) < EXACT ? 'yes' : 'no',
         girth: shell.girth,
         ...misreading(outside, nominal),
       },

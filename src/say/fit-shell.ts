@@ -28,7 +28,10 @@ export const shellSayings: Record<string, Saying> = {
   'shell-tight': {
     text: (f) =>
       `The shell is ${measured(f, 2)} across, only ${size(f, 'under')} under its head: it binds when the wood swells${guess(f)}.`,
-    try: (f) => `Sand the shell to at most ${limit(f)} at the edges, or check the girth.`,
+    try: (f) =>
+      word(f, 'exact') === 'yes'
+        ? `Measure the girth: this is the head's own size, not a shell's. Else sand the shell to at most ${limit(f)} at the edges.`
+        : `Sand the shell to at most ${limit(f)} at the edges, or check the girth.`,
     source: PRACTICE,
   },
   'shell-loose': {
