@@ -45,7 +45,8 @@ function saySuggestion(s: Suggestion, t: Terminal): string {
   const lines = steps.flatMap((step, i) => [
     `${paint(t, 'strong', `Change ${i + 1}`)}: ${step.say}`,
     ...step.changes.map(
-      (c) => `      ${c.path}: ${c.from === null ? 'add' : `${JSON.stringify(c.from)} ->`} ${JSON.stringify(c.to)}`,
+      (c) =>
+        `      ${c.path}: ${c.to === null ? 'take away' : `${c.from === null ? 'add' : `${JSON.stringify(c.from)} ->`} ${JSON.stringify(c.to)}`}`,
     ),
     ...(step.clears.length > 0 ? [`      clears: ${step.clears.join(', ')}`] : []),
     ...step.or.map((o) => `      or: ${o}`),

@@ -72,6 +72,8 @@ const CURES: Readonly<Record<string, (c: Case) => readonly Cure[]>> = {
   'screw-bottoms': screwCures,
   'shell-too-large': headCures,
   'shell-too-small': headCures,
+  'snare-longer-than-shell': wireCures,
+  'snare-implausible': wireCures,
   'wall-implausible': (c) => {
     const wall = c.fact.measured ?? 0;
     const meant = word(c, 'way') === 'thin' ? `${wall} in` : inMm(wall / 10);
@@ -149,6 +151,29 @@ function earCures(c: Case): Cure[] {
   ];
 }
 
+/** Wires that end just inside the bearing edge. */
+function wireCures(c: Case): readonly Cure[] {
+  const most = downTo(num(c, 'inside') - CLEAR_OF_EDGE);
+  return most > 0
+    ? [{ set: { 'snare.length': inMm(most) }, say: `get wires of ${inMm(most)} or a little less`, cost: 2 }]
+    : [];
+}
+
+/** End plates stay this far (mm) inside the wall at both ends together (common practice, no source). */
+const CLEAR_OF_EDGE = 5;
+
+/** One row of double-ended lugs in the middle, where two such rows were written. */
+const oneRow = (c: Case): Cure[] =>
+  c.jig.ends === 'both' && c.jig.rows.length > 1
+    ? [
+        {
+          set: { 'lugs.rows': [{ edge: 'middle', distance: 0 }] },
+          say: 'write one row of double-ended lugs, in the middle',
+          cost: 1.5,
+        },
+      ]
+    : [];
+
 /** Two things on one spot: turn the lugs, measure from the other edge, go between lugs, or shift one of the two. */
 function overlapCures(c: Case): Cure[] {
   const [one, other] = [placedAt(c, word(c, 'one')), placedAt(c, word(c, 'other'))];
@@ -160,6 +185,7 @@ function overlapCures(c: Case): Cure[] {
   const upright = Number.isFinite(num(c, 'upright')) ? [num(c, 'upright')] : [over, -over];
   return [
     ...(lugs ? halfPitch(c) : []),
+    ...(lugs ? oneRow(c) : []),
     ...groups.flatMap((g) => flipEdge(thingAt(c.jig, g))),
     ...betweenLugs(c, one),
     ...betweenLugs(c, other),
@@ -197,6 +223,7 @@ function halfPitch(c: Case): Cure[] {
     ...turned('half', 'half a pitch from the strainer line'),
     ...turned(0, 'one on the strainer line'),
     ...turned(quarter, 'a quarter of a pitch from the strainer line'),
+    ...turned(3 * quarter, 'three quarters of a pitch from the strainer line'),
   ];
 }
 

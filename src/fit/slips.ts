@@ -37,6 +37,8 @@ const PLAUSIBLE: readonly (readonly [leaf: RegExp, low: number, high: number])[]
   [/^shell\.wall$/, 0.8, 30],
   [/\.distance$/, 10, 350],
   [/^rods\.length/, 20, 250],
+  [/^rods\.travel$/, 0.5, 15],
+  [/^shell\.rings\..*width$/, 8, 130],
   [/gasket$|washer$/, 0, 6],
   [/catch$/, 0, 30],
   [/./, 0.5, 400],
@@ -53,6 +55,7 @@ const ROD_KEYS = [
   'rods.length.{side}',
   'rods.washer',
   'rods.threaded',
+  'rods.travel',
   'hoops.{side}.ear',
   'lugs.rod.face',
   'lugs.rod.catch',
@@ -61,6 +64,8 @@ const ROD_KEYS = [
 ];
 const PLACE_KEYS = ['shell.depth', '{group}.distance', '{group2}.distance'];
 const FOOT_KEYS = [
+  '{group}.holes.across',
+  '{group}.holes.upright',
   'lugs.holes.spacing',
   '{group}.holes.spacing',
   'lugs.holes.drill',
@@ -71,6 +76,8 @@ const FOOT_KEYS = [
   '{group}.foot.height',
 ];
 const SCREW_KEYS = [
+  'shell.rings.top.thickness',
+  'shell.rings.bottom.thickness',
   'lugs.holes.tapped',
   '{group}.holes.tapped',
   'lugs.holes.washer',
@@ -79,6 +86,7 @@ const SCREW_KEYS = [
   '{group}.foot.gasket',
   'shell.wall',
 ];
+const LEVER_KEYS = ['left', 'right', 'width', 'rimward', 'inward', 'height'].map((side) => `{group}.lever.${side}`);
 const BED_KEYS = ['beds.depth', 'beds.width', '{group}.distance'];
 
 const KEYS: Readonly<Record<string, readonly string[]>> = {
@@ -86,7 +94,23 @@ const KEYS: Readonly<Record<string, readonly string[]>> = {
   'rod-too-short': ROD_KEYS,
   'rod-jams': ROD_KEYS,
   'rod-binds': ['hoops.{side}.ear-circle', 'lugs.rod.standoff', 'lugs.foot.gasket'],
-  contradiction: ['beds.width', 'beds.depth', 'rods.length', 'rods.length.{side}', 'rods.washer', 'rods.threaded'],
+  'lever-over-lug': LEVER_KEYS,
+  'lever-over-fitting': LEVER_KEYS,
+  'hoop-on-lever': [...LEVER_KEYS, 'hoops.{side}.skirt', 'rods.travel'],
+  'leg-rod-over-lug': ['{group}.rod.diameter', '{group}.rod.across'],
+  'leg-rod-over-fitting': ['{group}.rod.diameter', '{group}.rod.across'],
+  contradiction: [
+    '{one}.distance',
+    'shell.rings.top.width',
+    'shell.rings.bottom.width',
+    'shell.depth',
+    'beds.width',
+    'beds.depth',
+    'rods.length',
+    'rods.length.{side}',
+    'rods.washer',
+    'rods.threaded',
+  ],
   'hoop-on-lug': ['hoops.{side}.skirt', 'lugs.rod.face', '{group}.distance', 'rods.travel'],
   'foot-over-rim': PLACE_KEYS,
   'hole-over-rim': PLACE_KEYS,
@@ -126,6 +150,13 @@ export function slipsFor(facts: readonly Fact[], raw: Node): readonly Cure[] {
       }),
     ),
   );
+  // Turns are counted, not measured: ten times too many is a slip of the pen.
+  const turns = /^(\d+(?:\.\d+)?)\s*turns?$/.exec(String(at(raw, 'rods.travel') ?? ''))?.[1];
+  const fewer = Number(turns) / 10;
+  const miscounted: Cure[] =
+    paths.has('rods.travel') && fewer >= 1
+      ? [{ set: { 'rods.travel': `${fewer} turns` }, say: `count the turns again: it was perhaps ${fewer}`, cost: 3 }]
+      : [];
   const lengthAt = (path: string): number | undefined => {
     const value = at(raw, path);
     if (typeof value !== 'string' && typeof value !== 'number') return undefined;
@@ -144,7 +175,34 @@ export function slipsFor(facts: readonly Fact[], raw: Node): readonly Cure[] {
         : [];
     });
   });
-  return [...single, ...[...paths].flatMap((path) => bothSides(path, lengthAt))];
+  return [
+    ...miscounted,
+    ...wholeFile(raw),
+    ...swappedKeys(paths, lengthAt),
+    ...single,
+    ...[...paths].flatMap((path) => bothSides(path, lengthAt)),
+  ];
+}
+
+/** Bare numbers were meant in the other unit. */
+const wholeFile = (raw: Node): Cure[] => {
+  const other = at(raw, 'units') === 'in' ? 'mm' : 'in';
+  const meant = other === 'in' ? 'inches' : 'millimetres';
+  return [{ set: { units: other }, say: `say units: ${other}: the bare numbers were perhaps ${meant}`, cost: 3 }];
+};
+
+/** The diameter was written under the girth's name. */
+function swappedKeys(paths: ReadonlySet<string>, lengthAt: (path: string) => number | undefined): Cure[] {
+  const girth = paths.has('shell.circumference') ? lengthAt('shell.circumference') : undefined;
+  return girth === undefined || !isPlausible('shell.diameter', girth)
+    ? []
+    : [
+        {
+          set: { 'shell.circumference': null, 'shell.diameter': inMm(girth) },
+          say: `measure the girth again: ${inMm(girth)} was perhaps the diameter`,
+          cost: 3,
+        },
+      ];
 }
 
 /** A foot is measured both ways with one rule: both sizes share a slip. */

@@ -8,8 +8,8 @@ export const valueAt = (raw: RawJig, path: string): unknown =>
   path.split('.').reduce<unknown>((v, k) => (typeof v === 'object' && v !== null ? (v as Node)[k] : undefined), raw);
 
 /**
- * A copy of the jig object with keys set by path; missing groups are made. A rod length that stands for both ends is
- * written out before one of them changes.
+ * A copy of the jig object with keys set by path; missing groups are made, and null takes a key away. A rod length that
+ * stands for both ends is written out before one of them changes.
  */
 export function withChanges(raw: RawJig, set: Readonly<Record<string, unknown>>): RawJig {
   const copy = structuredClone(raw) as Node;
@@ -22,7 +22,9 @@ export function withChanges(raw: RawJig, set: Readonly<Record<string, unknown>>)
         at[key] = key === 'length' && next !== undefined ? { top: next, bottom: next } : {};
       at = at[key] as Node;
     }
-    at[keys.at(-1) as string] = structuredClone(value);
+    const last = keys.at(-1) as string;
+    if (value === null) delete at[last];
+    else at[last] = structuredClone(value);
   }
   return copy;
 }

@@ -1,10 +1,11 @@
 import { bestTurn } from '../fit/turn.ts';
 import type { ResolveOptions } from '../jig/resolve.ts';
 import type { Finding } from '../model/finding.ts';
-import { fitSayings } from '../say/fit.ts';
 import { sayAll } from '../say/say.ts';
 import { trimmed } from '../say/saying.ts';
-import { type RawJig, valueAt } from './changes.ts';
+import type { RawJig } from './changes.ts';
+import { makeable } from './makeable.ts';
+import { SAYINGS } from './sayings.ts';
 import {
   DEEPEST,
   fewerSteps,
@@ -18,24 +19,7 @@ import {
   throughSlip,
   turnProposal,
 } from './search.ts';
-
-/** One key of the jig file to change. */
-export interface Change {
-  readonly path: string;
-  /** As the file says now; null when the key is not there. */
-  readonly from: unknown;
-  readonly to: unknown;
-}
-
-/** One thing to do: one key, or a few that change together. */
-export interface Step {
-  readonly say: string;
-  readonly changes: readonly Change[];
-  /** Stops it clears, by id and place. */
-  readonly clears: readonly string[];
-  /** Other things to do instead that clear as much. */
-  readonly or: readonly string[];
-}
+import { type Change, changesOf, type Step, sentence } from './steps.ts';
 
 /** A turn of the whole layout about the shell. */
 export interface TurnStep {
@@ -83,20 +67,16 @@ export function suggest(raw: RawJig, options: ResolveOptions = {}): Suggestion {
       ? { trial: slipped, proven: slipped.steps.length === 1 }
       : moved;
   const turn = turnStep(bench, trial);
+  const making = makeable(bench, trial);
   return {
-    steps: trial.steps.map((_, i) => stepOf(bench, trial, i)),
-    smallest: proven,
-    before: start.stops.length,
-    after: trial.stops.length,
-    left: sayAll(trial.stops, fitSayings),
+    steps: [...trial.steps.map((_, i) => stepOf(bench, trial, i)), ...making.steps],
+    smallest: proven && making.proven,
+    before: start.stops.length + making.before,
+    after: trial.stops.length + making.left.length,
+    left: sayAll([...trial.stops, ...making.left], SAYINGS),
     ...(turn ? { turn } : {}),
   };
 }
-
-const sentence = (say: string): string => `${say.charAt(0).toUpperCase()}${say.slice(1)}.`;
-
-const changesOf = (raw: RawJig, p: Proposal): Change[] =>
-  Object.entries(p.set).map(([path, to]) => ({ path, from: valueAt(raw, path) ?? null, to }));
 
 /** How many other ways are told beside the one taken. */
 const OTHER_WAYS = 3;

@@ -76,10 +76,10 @@ describe('the smallest set', () => {
   });
   test('what no change can clear is left, and said', () => {
     const s = suggestFor('snare-13x6', {
-      'shell.rings': { top: { width: '80 mm', thickness: 1 }, bottom: { width: '80 mm', thickness: 1 } },
+      'hoops.top.inside': '300 mm',
     });
     expect(s.after).toBe(1);
-    expect(s.left[0]?.id).toBe('contradiction');
+    expect(s.left[0]?.id).toBe('shell-too-large-for-hoop');
   });
   test('an object that is no jig file is refused', () => {
     expect(() => suggest({ jig: 1, name: 'nothing' })).toThrow(/resolve/);
