@@ -66,6 +66,15 @@ export const DRILL_FEED = {
   power: 1.1,
 } as const;
 
+/**
+ * Side hardness at 12 % moisture content usual at a specific gravity, N: a G^b (Wood Handbook FPL-GTR-282, Table 5-11a,
+ * from memory). A wood harder than its weight lets expect is fed slower, a softer one faster.
+ */
+export const USUAL_HARDNESS = {
+  hardwood: { a: 15_300, b: 2.09 },
+  softwood: { a: 8_590, b: 1.49 },
+} as const;
+
 /** Chip thinner than this (mm) rubs and burns instead of cutting (common practice, no source: 0.025 to 0.05). */
 export const THINNEST_CHIP: Mm = 0.025;
 

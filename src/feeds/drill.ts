@@ -13,7 +13,7 @@ export function baseDrill(tool: CutTool, stock: Stock): Draft {
   const lips = tool.lips ?? 2;
   // Brad-point and spur bits cut square to their axis; a V bit's chip is not worth reckoning.
   const point = kind === 'twist' || kind === 'stepped' ? (tool.point ?? 118) : 180;
-  const scaled = sizeFeed(tool.diameter) * (DRILL_FEED.gravity / stock.gravity) ** DRILL_FEED.power;
+  const scaled = sizeFeed(tool.diameter) * (DRILL_FEED.gravity / stock.cutsLike) ** DRILL_FEED.power;
   const least = (lips * THINNEST_CHIP) / Math.sin(toRad(point) / 2);
   const feedPerRev = Math.min(DRILL_FEED.most, Math.max(scaled, least));
   const chart = 'common practice, no source: drill-press chart';
@@ -34,12 +34,17 @@ export function baseDrill(tool: CutTool, stock: Stock): Draft {
       {
         what: 'feed per revolution',
         value: `${feedPerRev.toFixed(3)} mm`,
-        because: `${sizeFeed(tool.diameter).toFixed(2)} mm by size, times (0.60 / ${stock.gravity.toFixed(2)})^1.1 for ${stock.name}`,
+        because: `${sizeFeed(tool.diameter).toFixed(2)} mm by size, times (0.60 / ${stock.cutsLike.toFixed(2)})^1.1 for ${stock.name}${hardnessWords(stock)}`,
         source: `common practice, no source; specific gravity: ${stock.source}`,
       },
     ],
   };
 }
+
+const hardnessWords = ({ gravity, hardness }: Stock): string =>
+  hardness === undefined
+    ? ''
+    : `, between its gravity, ${gravity.toFixed(2)}, and what its side hardness, ${hardness} N, is usual at`;
 
 /** Feed by size at specific gravity 0.60: straight from 0.1 at 3 mm to 0.3 at 13 mm. */
 function sizeFeed(diameter: number): number {

@@ -23,8 +23,9 @@ const RANK: Readonly<Record<OperationKind, number>> = {
 };
 
 /**
- * Fewest tool changes: one pass a bit, marks first, then pilots, drills from small to large, bores, edges; a pass holding
- * the vent goes last of its rank. Within a pass the order of least travel, holes near the clamps after the others.
+ * Fewest tool changes: one pass a bit unless some hole needs it before and after another; marks first, then pilots, drills
+ * from small to large, bores, edges; a pass holding the vent goes last of its rank. Within a pass the order of least
+ * travel, holes near the clamps after the others.
  */
 export function planPasses(
   operations: readonly Operation[],
@@ -32,21 +33,7 @@ export function planPasses(
   depth: Mm,
   alternate: boolean,
 ): { readonly passes: readonly Pass[]; readonly end: Station } {
-  const groups = new Map<string, Operation[]>();
-  const pilots = operations.filter((op) => op.kind === 'pilot');
-  const pilotBits = new Set(pilots.map((op) => op.tool.id));
-  const pilotHoles = new Set(pilots.map((op) => op.hole.id));
-  for (const op of operations) {
-    // A bit that is one hole's pilot and another's only drill does both in one pass: no hole needs it after another bit.
-    const withPilots = op.kind === 'drill' && pilotBits.has(op.tool.id) && !pilotHoles.has(op.hole.id);
-    const key = `${op.tool.id}|${withPilots ? RANK.pilot : RANK[op.kind]}`;
-    const group = groups.get(key);
-    if (group) group.push(op);
-    else groups.set(key, [op]);
-  }
-  const sorted = [...groups.values()].sort(
-    (p, q) => rankOf(p) - rankOf(q) || ventLast(p) - ventLast(q) || bySize(p, q),
-  );
+  const sorted = groupsFor(operations);
   const cost = travelCost(machine);
   const passes: Pass[] = [];
   // The witness move is made at the first hole's X, whichever hole that turns out to be.
@@ -63,6 +50,50 @@ export function planPasses(
     passes.push({ tool: group[0]!.tool, operations: ordered });
   }
   return { passes, end: at };
+}
+
+/** Operations by bit and rank; of one bit put together wherever every hole still gets its own in order. */
+function groupsFor(operations: readonly Operation[]): Operation[][] {
+  const byRank = new Map<string, Operation[]>();
+  for (const op of operations) {
+    const key = `${op.tool.id}|${RANK[op.kind]}`;
+    const group = byRank.get(key);
+    if (group) group.push(op);
+    else byRank.set(key, [op]);
+  }
+  let sorted = inOrder([...byRank.values()], operations) ?? [];
+  for (let i = 0; i < sorted.length; i++) {
+    for (let j = i + 1; j < sorted.length; ) {
+      const [p, q] = [sorted[i]!, sorted[j]!];
+      const joined =
+        p[0]!.tool === q[0]!.tool
+          ? inOrder([...sorted.filter((g) => g !== p && g !== q), [...p, ...q]], operations)
+          : undefined;
+      if (joined) {
+        sorted = joined;
+        [i, j] = [0, 1];
+      } else j++;
+    }
+  }
+  return sorted;
+}
+
+/** The groups so that no hole gets an operation before an earlier one of its own; undefined when that cannot be. */
+function inOrder(groups: readonly Operation[][], operations: readonly Operation[]): Operation[][] | undefined {
+  const of = new Map(groups.flatMap((g) => g.map((op) => [op, g] as const)));
+  const waits = new Map(groups.map((g) => [g, new Set<Operation[]>()]));
+  for (let i = 1; i < operations.length; i++) {
+    const [before, op] = [operations[i - 1]!, operations[i]!];
+    if (before.hole === op.hole) waits.get(of.get(op)!)!.add(of.get(before)!);
+  }
+  const left = [...groups].sort((p, q) => rankOf(p) - rankOf(q) || ventLast(p) - ventLast(q) || bySize(p, q));
+  const out: Operation[][] = [];
+  while (left.length > 0) {
+    const next = left.findIndex((g) => !left.some((other) => waits.get(g)!.has(other)));
+    if (next < 0) return undefined;
+    out.push(...left.splice(next, 1));
+  }
+  return out;
 }
 
 const rankOf = (group: readonly Operation[]): number => Math.min(...group.map((o) => RANK[o.kind]));

@@ -14,7 +14,8 @@ export const signFor = (jig: Jig): 1 | -1 =>
 export function placeOf(jig: Jig, layout: Layout, hole: Hole, o: RotaryOptions): { place: MachinePoint; y: Mm } {
   const { machine, datum } = jig.rotary;
   const frame = { datum, depth: layout.depth, a: machine.a };
-  const beside = o.parallel === 'by-y' && machine.hasY && isParallel(hole);
+  // A mark is made on the skin, square to it, whichever way the hole will go.
+  const beside = o.markOnly !== true && o.parallel === 'by-y' && machine.hasY && isParallel(hole);
   if (!beside) return { place: toMachine(hole, 0, frame), y: 0 };
   const line = hole.angle - acrossAngle(hole.across, layout.radius);
   // Right hand about +X: work at +Y lies at a smaller angle, however A is wired.

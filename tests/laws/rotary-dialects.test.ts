@@ -239,6 +239,13 @@ describe('found by drilling drums at random on machines at random', () => {
     const feeds = [...w.plan.text.matchAll(/[XYZ]\S+ F(\S+)$/gm)].map(([, f]) => Number(f));
     expect(Math.max(...feeds)).toBeLessThanOrEqual('units' in options ? least / 25.4 : least);
   });
+  test('screws that stand parallel are marked where they meet the skin', () => {
+    const across = { layout: 'across', spacing: 40, drill: 6, axes: 'parallel' };
+    const raw = { ...LANTERN, lugs: { ...(LANTERN['lugs'] as object), holes: across } };
+    const w = write(drum({}, {}, raw), { markOnly: true, parallel: 'by-y' });
+    expect(judged(w).bad.filter((b) => b.startsWith('stop'))).toEqual([]);
+    expect(judged(w).report.inPlace).toBe(w.layout.holes.length);
+  });
   test('inches are printed with one decimal more in every word, cycles and long hand too', () => {
     for (const style of ['cycles', 'long-hand'] as const) {
       const { text } = write(drum(), { units: 'in', style }).plan;

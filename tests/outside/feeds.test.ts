@@ -1,5 +1,7 @@
 import { describe, expect, test } from 'vitest';
+import { USUAL_HARDNESS } from '../../src/data/cutting.ts';
 import { findMachine } from '../../src/data/machines.ts';
+import { findWood, WOOD_IDS } from '../../src/data/wood.ts';
 import { recommend } from '../../src/feeds/feeds.ts';
 import {
   chipThickness,
@@ -14,6 +16,7 @@ import {
   torqueOf,
 } from '../../src/feeds/formulas.ts';
 import { lowChipLoad } from '../../src/feeds/mill.ts';
+import { stockOf } from '../../src/feeds/stock.ts';
 import { feedSayings } from '../../src/say/feeds.ts';
 import { sayAll } from '../../src/say/say.ts';
 
@@ -105,6 +108,22 @@ describe('the drill-press chart, both sides of its lines', () => {
         expect(f).toBeGreaterThan(0.055);
         expect(f).toBeLessThanOrEqual(0.5);
       }
+    }
+  });
+  test('a wood harder than its weight is fed slower: sugar maple, G 0.63 and 6400 N; a softer one faster', () => {
+    // By hand: (6400 / 15300)^(1 / 2.09) = 0.6590, mean with 0.63: 0.6443; 0.16 (0.6 / 0.6443)^1.1 = 0.14793 at 6 mm.
+    const feed = (wood: string) =>
+      recommend({ wood, tool: { kind: 'twist', diameter: 6 }, depth: 6 }).value.feedPerRev;
+    expect(feed('sugar-maple')).toBeCloseTo(0.14793, 5);
+    // No hardness is published for the panel: by its gravity alone, 0.16 (0.6 / 0.62)^1.1.
+    expect(feed('birch-plywood')).toBeCloseTo(0.15433, 4);
+    for (const id of WOOD_IDS) {
+      const { cutsLike, gravity, hardness } = stockOf(id);
+      const { a, b } = USUAL_HARDNESS[findWood(id)!.group === 'softwood' ? 'softwood' : 'hardwood'];
+      const harder = hardness === undefined ? 0 : Math.sign(hardness - a * gravity ** b);
+      expect(Math.sign(Number((cutsLike - gravity).toFixed(9)))).toBe(harder);
+      // Published means stray from the curve by a few tenths at most.
+      expect(Math.abs(cutsLike / gravity - 1)).toBeLessThan(0.15);
     }
   });
   test('small cutters: low end of the chart at its own sizes, straight between', () => {

@@ -299,6 +299,30 @@ describe('what is done at a hole, and why', () => {
     expect(w.plan.order.at(-1)).toBe('vent');
     expect(w.plan.order.length).toBe(37);
   });
+  test('a bit that drills one hole and pilots another is taken once, after its own pilot: 2.5, then 5, then 8', () => {
+    const tools = [2.5, 5, 8].map((diameter, i) => ({ id: i + 1, kind: 'twist', diameter }));
+    const fitting = (name: string, at: number, drill: number, pilot: number) => ({
+      name,
+      role: 'other',
+      at,
+      edge: 'middle',
+      distance: 0,
+      holes: { layout: 'single', drill, pilot },
+    });
+    const { lugs: _, ...bare } = LANTERN;
+    const raw = { ...bare, fittings: [fitting('big', 40, 8, 5), fitting('small', 100, 5, 2.5)] };
+    const w = write(drum({ tools: [...tools].reverse() }, {}, raw));
+    expect(w.plan.operations.map((o) => `${o.hole.fitting} ${o.tool.diameter}`)).toEqual([
+      'small 2.5',
+      'small 5',
+      'big 5',
+      'big 8',
+    ]);
+    expect(w.plan.text.match(/M6/g)!.length).toBe(3);
+    // The V bit marks first and breaks edges last: no order takes it once.
+    const edges = write(drum({ runout: 0 }));
+    expect(edges.plan.text.match(/M6/g)!.length).toBe(edges.plan.tools.length + 1);
+  });
   test('pecks only beyond three diameters, levels from R down, no sliver', () => {
     const w = write(drum(), { style: 'long-hand' });
     const pilots = w.plan.operations.filter((o) => o.kind === 'pilot');
