@@ -114,12 +114,13 @@ function sideView(v: SetupView, size: number, x0: Mm): string {
     plate(end - tailstock, tailstock),
     zone(x0, chuck),
     zone(end - tailstock, tailstock),
+    ...(v.machine.fixture.keepOut ?? []).map((z) => zone(x0 + z.from, z.to - z.from)),
     line(x0, -R - size * 2, x0, R + size, 'zero'),
     line(x0, -R, end, -R, 'zero'),
     label(x0, R + size * 2.2, `X0: ${v.datum} edge`, 'mid', size),
     label(end, R + size * 2.2, `${other} edge`, 'mid', size),
     label((x0 + end) / 2, R + size * 3.8, `X grows this way → ${trimmed(depth, 1)} mm`, 'mid', size),
     label((x0 + end) / 2, -R - size * 0.6, 'strainer line', 'mid', size),
-    label((x0 + end) / 2, R + size * 5.2, 'no bit goes down in the dashed ends', 'mid soft', size),
+    label((x0 + end) / 2, R + size * 5.2, 'no bit goes down where it is dashed', 'mid soft', size),
   ].join('');
 }

@@ -1,5 +1,6 @@
 import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
+import { trimmed } from '../say/saying.ts';
 import type { Heights } from './check.ts';
 import type { Pass } from './passes.ts';
 import type { SetupSheet } from './types.ts';
@@ -26,7 +27,12 @@ export function setupSheet(jig: Jig, layout: Layout, passes: readonly Pass[], h:
       holes: operations.length,
     })),
     steps: [
-      `Hold the shell from inside on plates or cones, ${datum} edge at X0; nothing clamps on a bearing edge.`,
+      machine.fixture.hold === 'plates'
+        ? `Hold the shell from inside on plates, ${datum} edge at X0; nothing clamps on a bearing edge.`
+        : `Hold the shell between cones with the tailstock, ${datum} edge at X0; pad them where they touch the edges.`,
+      ...(machine.fixture.keepOut ?? []).map(
+        (z) => `Nothing goes down from X ${trimmed(z.from, 1)} to X ${trimmed(z.to, 1)} mm: no hole is drilled there.`,
+      ),
       backing > 0
         ? 'Backing blocks inside, tight to the wall under every hole.'
         : 'No backing: the inside will tear out; tape it, or stop when the point shows and finish from inside.',
