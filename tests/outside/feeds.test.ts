@@ -112,8 +112,7 @@ describe('the drill-press chart, both sides of its lines', () => {
   });
   test('a wood harder than its weight is fed slower: sugar maple, G 0.63 and 6400 N; a softer one faster', () => {
     // By hand: (6400 / 15300)^(1 / 2.09) = 0.6590, mean with 0.63: 0.6443; 0.16 (0.6 / 0.6443)^1.1 = 0.14793 at 6 mm.
-    const feed = (wood: string) =>
-      recommend({ wood, tool: { kind: 'twist', diameter: 6 }, depth: 6 }).value.feedPerRev;
+    const feed = (wood: string) => recommend({ wood, tool: { kind: 'twist', diameter: 6 }, depth: 6 }).value.feedPerRev;
     expect(feed('sugar-maple')).toBeCloseTo(0.14793, 5);
     // No hardness is published for the panel: by its gravity alone, 0.16 (0.6 / 0.62)^1.1.
     expect(feed('birch-plywood')).toBeCloseTo(0.15433, 4);
