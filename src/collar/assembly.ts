@@ -1,9 +1,11 @@
+import { nearestDrills } from '../data/drills.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Mm } from '../units/scalar.ts';
+import { tolerance } from '../units/tolerance.ts';
 import { clampSupplies } from './clamp-parts.ts';
 import type { Post, Supply } from './plan.ts';
 import type { Built } from './ring-build.ts';
-import { rules } from './rules.ts';
+import { isBedded, rules } from './rules.ts';
 import type { SectorPlan } from './sectors.ts';
 
 const size = (mm: Mm): string => `${Number(mm.toFixed(2))} mm`;
@@ -17,9 +19,9 @@ export function suppliesOf(jig: Jig, built: Built): Supply[] {
     if (bushing) {
       const inside = bit <= bushing.inside && bushing.inside - bit <= rules.bushingSlack ? bushing.inside : bit;
       supplies.push({
-        what: jig.collar.cut === 'laser' ? 'drill bushing, bedded in glue' : 'drill bushing, pressed in',
+        what: isBedded(jig.collar) ? 'drill bushing, bedded in glue' : 'drill bushing, pressed in',
         quantity,
-        size: `${Number(inside.toFixed(2))} x ${Number(bushing.outside.toFixed(2))} x ${size(bushing.length)}`,
+        size: `${drillOf(inside)} x ${Number(bushing.outside.toFixed(2))} x ${size(bushing.length)}`,
       });
     }
     supplies.push({ what: 'index pin: the shank of a bit, or a steel pin', quantity: 2, size: size(bit) });
@@ -43,6 +45,15 @@ export function suppliesOf(jig: Jig, built: Built): Supply[] {
   if (built.parts.length > 0)
     supplies.push({ what: 'screw clamp for the backing block', quantity: 2, size: '100 mm opening' });
   return supplies;
+}
+
+/** A bore as the drill list has it: by its size, and by its name where that is another. */
+function drillOf(diameter: Mm): string {
+  const { nearest } = nearestDrills(diameter);
+  const mm = `${Number(diameter.toFixed(2))}`;
+  return Math.abs(nearest.diameter - diameter) < tolerance.same && !nearest.name.endsWith('mm')
+    ? `${mm} (${nearest.name})`
+    : mm;
 }
 
 /** Alike things on one line. */
@@ -84,11 +95,11 @@ export function stepsOf(jig: Jig, built: Built, sectors: readonly SectorPlan[]):
     'Press all feet into the lip together until every shoulder stands on the lip; glue, and let dry standing on the lip. The shoulders, not the thickness of the sheet, set the heights.',
   );
   if (jig.collar.bushing) {
-    const how =
-      jig.collar.cut === 'laser'
-        ? 'Bed the bushings in glue, their inner ends flush with the inner plate'
-        : 'Press the bushings in, their inner ends flush with the inner plate';
-    steps.push(`${how}: a beam's cut tapers, so let a bit through both plates line them up.`);
+    steps.push(
+      isBedded(jig.collar)
+        ? "Bed the bushings in glue, their inner ends flush with the inner plate: a beam's cut tapers, so let a bit through both plates line them up."
+        : 'Press the bushings in square, their inner ends flush with the inner plate.',
+    );
   }
   if (built.frames.some((f) => f.clamp !== undefined && f.holds.length > 0)) {
     steps.push(

@@ -5,7 +5,7 @@ import { tolerance } from '../units/tolerance.ts';
 import { gravest, lineAt } from './level.ts';
 import type { Post } from './plan.ts';
 import { halfAngle } from './posts.ts';
-import { landOf } from './rules.ts';
+import { landOf, seatGap } from './rules.ts';
 
 /** Bores that run into each other, or into the lip, in one post. */
 export function checkBores(jig: Jig, post: Post): Fact[] {
@@ -40,7 +40,7 @@ export function checkBores(jig: Jig, post: Post): Fact[] {
         facts: {
           other: b.hole.id,
           diameter: a.diameter,
-          largest: Math.max(0, apart - bridge),
+          largest: Math.max(0, apart - bridge - (jig.collar.bushing ? seatGap(jig.collar) : 0)),
           bushed: jig.collar.bushing ? 'yes' : 'no',
         },
         ...lineAt(jig, 'collar.bushing', 'collar'),
@@ -85,7 +85,11 @@ function tooNear(jig: Jig, post: Post, other: Post): Fact {
   const is = apart(other, post);
   const bushing = jig.collar.bushing;
   const { radius } = jig.shell;
-  const most = 2 * Math.min(post.inner, other.inner) * Math.tan(toRad(is / 2)) - between(jig) - 2 * landOf(jig.collar);
+  const most =
+    2 * Math.min(post.inner, other.inner) * Math.tan(toRad(is / 2)) -
+    between(jig) -
+    2 * landOf(jig.collar) -
+    seatGap(jig.collar);
   const single = post.bores.every((b) => b.x === 0) && other.bores.every((b) => b.x === 0);
   const common = { level: gravest(jig), at: post.id, unit: 'mm', facts: { other: other.id, edge: post.edge } };
   // A bushing so wide that its own plate no longer stands between its neighbours.

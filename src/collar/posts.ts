@@ -4,7 +4,7 @@ import type { Hole, Layout } from '../model/layout.ts';
 import { type Deg, type Mm, shorterTurn, toDeg } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import type { Bore, Post, RimEdge } from './plan.ts';
-import { landOf, rules, stockOf } from './rules.ts';
+import { landOf, rules, seatGap, stockOf } from './rules.ts';
 
 /** Widest neck a ring is notched for: a wider one would push the ring's hoop far out for a single broad fitting. */
 const NECK: Mm = 46;
@@ -52,17 +52,18 @@ function rimOf(hole: Hole, layout: Layout): RimEdge {
 
 /** Every hole of the layout gathered into posts: one post for all holes of one edge whose axes share a direction. */
 export function gatherPosts(jig: Jig, layout: Layout): Post[] {
+  const { bushing } = jig.collar;
   const groups: { angle: Deg; edge: RimEdge; bores: Bore[] }[] = [];
   const byKey = new Map<string, (typeof groups)[number][]>();
   for (const hole of layout.holes) {
     const { angle, x } = lineOf(hole, layout.radius);
     const edge = rimOf(hole, layout);
-    const bit = guidedBit(hole, jig.collar.bushing);
+    const bit = guidedBit(hole, bushing);
     const bore: Bore = {
       hole,
       x,
       s: edge === 'bottom' ? hole.height : layout.depth - hole.height,
-      diameter: jig.collar.bushing?.outside ?? bit,
+      diameter: bushing === undefined ? bit : bushing.outside + seatGap(jig.collar),
       bit,
       ...(hole.drill - bit > tolerance.same ? { opensTo: hole.drill } : {}),
     };

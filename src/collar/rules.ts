@@ -100,5 +100,12 @@ export function stockOf(spec: CollarSpec): Stock {
   };
 }
 
+/** A beam's cut tapers, so that a bushing touches at corners only: it is bedded there, not pressed. */
+export const isBedded = (spec: CollarSpec): boolean =>
+  (spec.bushing?.fit ?? (spec.cut === 'laser' ? 'bedded' : 'pressed')) === 'bedded';
+
+/** How much wider than the bushing its seat is: what a sheet's own slots are wider, for glue, or nothing. */
+export const seatGap = (spec: CollarSpec): Mm => (isBedded(spec) ? Math.max(0, spec.material.fit) : 0);
+
 /** Room between two bores or a bore and an edge: the land, or what the sheet's bridge and thickness ask. */
 export const landOf = (spec: CollarSpec): Mm => Math.max(rules.land, spec.sheet.bridge, 0.6 * spec.thickness);

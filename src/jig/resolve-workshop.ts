@@ -98,6 +98,7 @@ function bushing(raw: NonNullable<NonNullable<RawJig['collar']>['bushing']>, r: 
     inside: r.length(raw.inside, at('inside'), SMALL),
     outside: r.length(raw.outside, at('outside'), SMALL),
     length: r.length(raw.length, at('length'), SMALL),
+    ...(raw.fit === undefined ? {} : { fit: raw.fit }),
   };
   if (b.inside >= b.outside && r.issues.length === 0)
     r.complain(

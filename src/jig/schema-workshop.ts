@@ -29,6 +29,10 @@ export const collarSchema = z
         inside: length('bore of the bushing'),
         outside: length('outside diameter of the bushing'),
         length: length('length of the bushing'),
+        fit: choice('pressed into a true bore, or bedded in glue where a laser left it tapered', [
+          'pressed',
+          'bedded',
+        ]).optional(),
       })
       .meta({ description: 'drill bushing' })
       .optional(),

@@ -216,6 +216,8 @@ export interface Bushing {
   readonly inside: Mm;
   readonly outside: Mm;
   readonly length: Mm;
+  /** Pressed into a bore of its size, or bedded in glue in a wider one; by the way of cutting when not said. */
+  readonly fit?: 'pressed' | 'bedded';
 }
 
 export interface CollarSpec {

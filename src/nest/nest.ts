@@ -145,7 +145,8 @@ const LETTER: Mm = 2.5;
 
 /** The check line of 100 mm and the sheet's names, in the strip along the lower edge. */
 function footer(sheet: SheetProfile, { title, digest, kerf }: NestOptions, number: number, of: number): Shape[] {
-  const height = Math.max(LETTER, 12 * kerf);
+  // Wide enough for the beam to write, and never out of the strip, however wide a cutter is.
+  const height = Math.max(LETTER, Math.min(12 * kerf, sheet.margin - 2));
   const x = Math.max(sheet.margin, 2);
   const check = segment('REFERENCE', 'check line of 100 mm', { x, y: 2 }, { x: x + CHECK, y: 2 });
   const text = `100 mm   ${title}   sheet ${number} of ${of}   plan ${digest.slice(0, 12)}`;

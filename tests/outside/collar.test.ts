@@ -1,9 +1,11 @@
 import { describe, expect, test } from 'vitest';
 import { planCollar } from '../../src/collar/collar.ts';
 import type { CollarPlan } from '../../src/collar/plan.ts';
+import { bounds } from '../../src/drawing/paths.ts';
 import { makeCollar } from '../../src/jobs/flat.ts';
 import type { Circle, Part, Path } from '../../src/model/drawing.ts';
 import type { Fact } from '../../src/model/finding.ts';
+import { nest } from '../../src/nest/nest.ts';
 import { collarSayings } from '../../src/say/collar.ts';
 import { fitSayings } from '../../src/say/fit.ts';
 import { planned, type Raw } from '../helpers/jigs.ts';
@@ -107,12 +109,32 @@ describe('sizes', () => {
   });
 
   test('a bushing sets the bores, whole and half as long again is no matter', () => {
-    const bushed = run(base({}, { bushing: { inside: 6, outside: 10, length: 20 } }));
+    const bushed = run(base({}, { bushing: { inside: 6, outside: 10, length: 20, fit: 'pressed' } }));
     expect(bushed.plan.bores.every((b) => b.diameter === 10 && b.guide === 20 && b.bit === 6)).toBe(true);
     expect(bushed.plan.supplies.find((s) => s.what.includes('bushing'))).toMatchObject({
       quantity: 32,
       size: '6 x 10 x 20 mm',
     });
+  });
+
+  test("pressed bushings sit in bores of their size, bedded ones in the sheet's fit: as said, or by what cuts", () => {
+    const seat = (collar: Raw, fit?: string) => {
+      const bushing = { inside: 6.35, outside: 10, length: 20, ...(fit === undefined ? {} : { fit }) };
+      const p = run(
+        base(
+          { lugs: { count: 2, rows: [{ edge: 'top', distance: 40 }], holes: { layout: 'single', drill: 6.35 } } },
+          { bushing, ...collar },
+        ),
+      ).plan;
+      const bought = p.supplies.find((s) => s.what.startsWith('drill bushing'));
+      return { d: p.bores[0]?.diameter, what: bought?.what, size: bought?.size };
+    };
+    expect(seat({}).d).toBeCloseTo(10.1, 9);
+    expect(seat({}).what).toContain('bedded');
+    expect(seat({ cut: 'router' })).toMatchObject({ d: 10, what: 'drill bushing, pressed in' });
+    expect(seat({}, 'pressed').d).toBe(10);
+    expect(seat({ cut: 'router' }, 'bedded').d).toBeCloseTo(10.1, 9);
+    expect(seat({}).size).toBe('6.35 (1/4 in) x 10 x 20 mm');
   });
 
   test('a hole too large for the bushing is piloted through it and opened later', () => {
@@ -124,7 +146,9 @@ describe('sizes', () => {
       distance: 0,
       holes: { layout: 'single', drill: 12 },
     };
-    const { plan: p } = run(base({ fittings: [vent] }, { bushing: { inside: 6, outside: 10, length: 20 } }));
+    const { plan: p } = run(
+      base({ fittings: [vent] }, { bushing: { inside: 6, outside: 10, length: 20, fit: 'pressed' } }),
+    );
     expect(p.bores.find((b) => b.holeId === 'vent')).toMatchObject({ bit: 3, opensTo: 12, diameter: 10 });
     expect(p.steps.join(' ')).toContain('12 mm');
     expect(p.supplies.some((s) => s.size === '3 x 10 x 20 mm' && s.quantity === 1)).toBe(true);
@@ -254,7 +278,7 @@ describe('a round bore sliced by a flat layer is 2 sqrt(r^2 - h^2) wide', () => 
       distance: 40,
       holes: { layout: 'single', drill: d - 3 },
     };
-    const bushing = { inside: d - 3, outside: d, length: 40 };
+    const bushing = { inside: d - 3, outside: d, length: 40, fit: 'pressed' };
     const { plan } = run({ ...base({ fittings: [one] }, { bushing }), lugs: undefined } as Raw);
     const place = plan.placements.find((p) => p.part === 'collar-vent-outer');
     if (place === undefined) throw new Error('no plate');
@@ -298,7 +322,7 @@ describe('bad input is named with the limit and the nearest value that works', (
 
   test('bushings wider than the holes are apart, less a bridge of 2 mm', () => {
     const of = (outside: number) =>
-      found(base({}, { bushing: { inside: 6, outside, length: 20 } }), 'bushings-overlap');
+      found(base({}, { bushing: { inside: 6, outside, length: 20, fit: 'pressed' } }), 'bushings-overlap');
     expect(of(23.4)).toBeUndefined();
     const f = of(23.5);
     expect(f?.level).toBe('stop');
@@ -309,7 +333,7 @@ describe('bad input is named with the limit and the nearest value that works', (
 
   test('a bushing larger than the plate its neighbours leave', () => {
     const raw = (outside: number): Raw => ({
-      ...base({}, { bushing: { inside: 6, outside, length: 20 } }),
+      ...base({}, { bushing: { inside: 6, outside, length: 20, fit: 'pressed' } }),
       lugs: { count: 20, rows: [{ edge: 'top', distance: 40 }], holes: { layout: 'single', drill: 6 } },
     });
     const f = found(raw(48), 'bushing-larger-than-plate');
@@ -321,10 +345,15 @@ describe('bad input is named with the limit and the nearest value that works', (
   });
 
   test('a bushing with no wall, or shorter than a plate', () => {
-    expect(found(base({}, { bushing: { inside: 6, outside: 7.9, length: 20 } }), 'bushing-wall-thin')?.limit).toBe(8);
-    expect(found(base({}, { bushing: { inside: 6, outside: 8, length: 20 } }), 'bushing-wall-thin')).toBeUndefined();
     expect(
-      found(base({}, { bushing: { inside: 6, outside: 10, length: 5 } }), 'bushing-shorter-than-plate')?.limit,
+      found(base({}, { bushing: { inside: 6, outside: 7.9, length: 20, fit: 'pressed' } }), 'bushing-wall-thin')?.limit,
+    ).toBe(8);
+    expect(
+      found(base({}, { bushing: { inside: 6, outside: 8, length: 20, fit: 'pressed' } }), 'bushing-wall-thin'),
+    ).toBeUndefined();
+    expect(
+      found(base({}, { bushing: { inside: 6, outside: 10, length: 5, fit: 'pressed' } }), 'bushing-shorter-than-plate')
+        ?.limit,
     ).toBe(5.8);
   });
 
@@ -419,11 +448,15 @@ describe('bad input is named with the limit and the nearest value that works', (
   });
 
   test('a guide shorter than three bits', () => {
-    expect(found(base({}, { bushing: { inside: 6, outside: 10, length: 17.9 } }), 'collar-guide-short')).toMatchObject({
+    expect(
+      found(base({}, { bushing: { inside: 6, outside: 10, length: 17.9, fit: 'pressed' } }), 'collar-guide-short'),
+    ).toMatchObject({
       measured: 17.9,
       limit: 18,
     });
-    expect(found(base({}, { bushing: { inside: 6, outside: 10, length: 18 } }), 'collar-guide-short')).toBeUndefined();
+    expect(
+      found(base({}, { bushing: { inside: 6, outside: 10, length: 18, fit: 'pressed' } }), 'collar-guide-short'),
+    ).toBeUndefined();
   });
 
   test('a router needs its cutter said, and one that gets into the slots', () => {
@@ -458,6 +491,12 @@ describe('bad input is named with the limit and the nearest value that works', (
     // Bores of 6 mm, and nothing rounder that is smaller.
     expect(await drawn(2)).toBeCloseTo(6 - 2, 6);
     expect(await drawn(undefined)).toBeCloseTo(6 - 3.175, 6);
+    // The sheet's name stays in the strip along its edge, however wide the cutter.
+    const sheet = { ...jig.collar.sheet, kerf: 3 };
+    const parts = planCollar(jig, layout, { digest: 'x' }).value.parts;
+    const shapes = nest(parts, sheet, { kerf: 3, title: 'router', digest: 'x' }).value[0]?.drawing.shapes ?? [];
+    const strip = shapes.filter((s) => s.layer === 'ENGRAVE' && bounds([s]).max.y <= sheet.margin);
+    expect(strip.length).toBeGreaterThan(20);
   });
 
   test('a hostile jig neither throws nor makes nonsense', () => {
