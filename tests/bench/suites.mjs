@@ -1,7 +1,8 @@
 // Measurements besides whole processes; each suite gives rows for one table.
 import { collarSuite } from './collar.mjs';
 import { dryRunSuite } from './dryrun.mjs';
+import { fitRows } from './fit.mjs';
 import { pageSuite } from './page.mjs';
 import { rotaryRows } from './rotary.mjs';
 
-export const suites = [rotaryRows, dryRunSuite, pageSuite, collarSuite];
+export const suites = [fitRows, rotaryRows, dryRunSuite, pageSuite, collarSuite];
