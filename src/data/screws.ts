@@ -14,6 +14,31 @@ const WASHERS: readonly (readonly [d: Mm, outside: Mm, thickness: Mm])[] = [
 export const washerOutside = (thread: Thread): Mm =>
   WASHERS.find(([d]) => thread.diameter <= d)?.[1] ?? 2 * thread.diameter;
 
+/**
+ * Heights of hexagon nuts by screw diameter, mm: ISO 4032 for metric, ASME B18.6.3 machine screw nuts for numbered and
+ * quarter-inch screws (both from memory).
+ */
+const NUTS: readonly (readonly [d: Mm, height: Mm])[] = [
+  [2.845, 2.38],
+  [3, 2.4],
+  [3.505, 2.78],
+  [4, 3.2],
+  [4.166, 3.18],
+  [4.826, 3.18],
+  [5, 4.7],
+  [5.486, 3.97],
+  [6, 5.2],
+  [6.35, 4.76],
+  [8, 6.8],
+];
+
+/** Height of a nut for this screw, mm; eight tenths of the diameter where no table has it (common practice, no source). */
+export const nutHeight = (thread: Thread): Mm =>
+  NUTS.find(([d]) => Math.abs(d - thread.diameter) < SAME_THREAD)?.[1] ?? Math.round(8 * thread.diameter) / 10;
+
+/** Diameters this near (mm) are the same screw. */
+const SAME_THREAD = 0.03;
+
 /** Usual lengths under the head: metric screws (ISO 888, from memory), mm. */
 const METRIC_LENGTHS: readonly Mm[] = [
   5, 6, 8, 10, 12, 14, 16, 18, 20, 22, 25, 28, 30, 35, 40, 45, 50, 55, 60, 65, 70, 80,

@@ -134,7 +134,7 @@ export function screwLength(bench: Bench, group: Group, pattern: Pattern, screw:
 }
 
 /** The first few sold lengths in a window, as words. */
-function sold(screw: Screw, from: Mm, to: Mm): string {
+export function sold(screw: Screw, from: Mm, to: Mm): string {
   const fits = screwLengthsWithin(screw.thread, from - tolerance.noise, to + tolerance.noise).slice(0, 3);
   return fits.length === 0 ? 'none' : fits.map((l) => screwLengthName(screw.thread, l)).join(', ');
 }

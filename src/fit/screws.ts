@@ -6,6 +6,7 @@ import type { Pattern, Screw } from '../model/jig.ts';
 import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { type Bench, type Group, notChecked, raise } from './bench.ts';
+import { boltLength } from './bolt-length.ts';
 import { gatherAlike } from './gather.ts';
 import { patternKeysOf } from './pattern-keys.ts';
 import { screwLength } from './screw-length.ts';
@@ -37,7 +38,9 @@ export function checkScrews(bench: Bench): Fact[] {
       ...sale,
       ...through(bench, group, pattern, pattern.screw, at),
       ...tilted(bench, group, pattern, pattern.screw, at),
-      ...screwLength(bench, group, pattern, pattern.screw, at),
+      ...(pattern.bolt
+        ? boltLength(bench, group, pattern.bolt, pattern, pattern.screw, at)
+        : screwLength(bench, group, pattern, pattern.screw, at)),
     ];
   });
   return gatherAlike(found);

@@ -1,4 +1,5 @@
 import { mediumHole } from '../data/clearance.ts';
+import { nutHeight } from '../data/screws.ts';
 import { parseThread, THREAD_SPELLINGS } from '../data/threads.ts';
 import type { Pattern, PatternPoint, Screw } from '../model/jig.ts';
 import type { Thread } from '../model/thread.ts';
@@ -89,6 +90,7 @@ export function resolvePattern(raw: Loose<RawPattern>, path: KeyPath, turned: bo
     );
   const tapped = r.optional(raw.tapped, at('tapped'), SMALL);
   const washer = r.optional(raw.washer, at('washer'), GAP);
+  const bolt = boltOf(raw, screw, path, r);
   const points = patternPoints(raw, layout, path, r);
   return {
     layout,
@@ -98,8 +100,30 @@ export function resolvePattern(raw: Loose<RawPattern>, path: KeyPath, turned: bo
     ...(screw === undefined ? {} : { screw }),
     ...(tapped === undefined ? {} : { tapped }),
     ...(washer === undefined ? {} : { washer }),
+    ...(bolt === undefined ? {} : { bolt }),
     axes: raw.axes ?? 'parallel',
   };
+}
+
+/** Screws from outside hold in a nut, not in the casting: what speaks of the one has no place beside the other. */
+function boltOf(raw: Loose<RawPattern>, screw: Screw | undefined, path: KeyPath, r: Reader): Pattern['bolt'] {
+  const outside = raw.from === 'outside';
+  const stray = outside ? (['tapped'] as const) : (['through', 'nut'] as const);
+  for (const key of stray)
+    if (raw[key] !== undefined)
+      r.complain(
+        [...path, key],
+        `${key} with screws from ${outside ? 'outside' : 'inside'}`,
+        outside ? 'through and nut, as nothing is tapped' : 'tapped, as the casting is the nut',
+        outside ? 'remove tapped, or say from: inside' : 'say from: outside, or remove it',
+      );
+  if (!outside) return undefined;
+  const through = r.optional(raw.through, [...path, 'through'], GAP);
+  const given = r.optional(raw.nut, [...path, 'nut'], SMALL);
+  const nut = given ?? (screw ? nutHeight(screw.thread) : 0);
+  if (given === undefined && screw)
+    r.assume(`${pathText(path)}.nut`, `${nut} mm`, `a standard nut for ${screw.thread.name}`);
+  return { nut, ...(through === undefined ? {} : { through }) };
 }
 
 function drillFor(screw: Screw | undefined, path: KeyPath, r: Reader): Mm {

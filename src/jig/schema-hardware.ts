@@ -22,7 +22,13 @@ export const patternSchema = z
     pilot: length('diameter of the pilot hole').optional(),
     screw: text('screw and its length under the head, e.g. M4 x 16 or 8-32 x 5/8 in').optional(),
     tapped: length('depth of thread in the casting').optional(),
-    washer: length("thickness of the washer under the screw's head, inside the shell").optional(),
+    washer: length("thickness of the washer inside the shell: under the screw's head, or under its nut").optional(),
+    from: choice('side the screws go in from: inside into a tapped casting, or outside into a nut', [
+      'inside',
+      'outside',
+    ]).optional(),
+    through: length('thickness of the casting under the head of a screw from outside').optional(),
+    nut: length('thickness of the nut of a screw from outside; a standard nut when left out').optional(),
     axes: choice("the hardware's screws stand parallel (castings) or radial", ['parallel', 'radial']).optional(),
   })
   .meta({ description: 'hole pattern, from its origin' });

@@ -72,8 +72,10 @@ export interface Pattern {
   readonly screw?: Screw;
   /** Depth of thread in the casting. */
   readonly tapped?: Mm;
-  /** Washer under the screw's head, inside the shell. */
+  /** Washer inside the shell, under the screw's head or its nut. */
   readonly washer?: Mm;
+  /** A screw put in from outside, through `through` of casting, with a nut of this thickness inside. */
+  readonly bolt?: { readonly through?: Mm; readonly nut: Mm };
   readonly axes: 'parallel' | 'radial';
 }
 

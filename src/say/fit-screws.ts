@@ -10,7 +10,7 @@ const seriesWords = (f: Fact): string => {
 };
 
 const lengthParts = (f: Fact): string =>
-  `wall ${mm(f, 'wall')}${value(f, 'ring') > 0 ? ` + ring ${mm(f, 'ring')}` : ''}${value(f, 'gasket') > 0 ? ` + gasket ${mm(f, 'gasket')}` : ''}${value(f, 'washer') > 0 ? ` + washer ${mm(f, 'washer')}` : ''} = ${mm(f, 'grip')}`;
+  `${has(f, 'through') ? `casting ${mm(f, 'through')} + ` : ''}wall ${mm(f, 'wall')}${value(f, 'ring') > 0 ? ` + ring ${mm(f, 'ring')}` : ''}${value(f, 'gasket') > 0 ? ` + gasket ${mm(f, 'gasket')}` : ''}${value(f, 'washer') > 0 ? ` + washer ${mm(f, 'washer')}` : ''} = ${mm(f, 'grip')}`;
 
 function screwCure(f: Fact): string {
   const to = word(f, 'to') === 'open' ? 'or more' : `to ${atMost(value(f, 'to'))}`;
@@ -61,9 +61,15 @@ export const screwSayings: Record<string, Saying> = {
   },
   'screw-too-short': {
     text: (f) =>
-      `${word(f, 'screw')} at ${f.at}: ${(f.measured ?? 0) <= 0 ? 'does not reach the casting' : `holds ${measured(f)} of thread`}, ${limit(f)} are needed (${lengthParts(f)})${alike(f)}.`,
+      `${word(f, 'screw')} at ${f.at}: ${(f.measured ?? 0) <= 0 ? `does not reach the ${has(f, 'nut') ? 'nut' : 'casting'}` : `holds ${measured(f)} of thread`}, ${limit(f)} are needed (${lengthParts(f)})${alike(f)}.`,
     try: screwCure,
-    source: `${PRACTICE} (one diameter)`,
+    source: `${PRACTICE} (one diameter in a casting, all of a nut)`,
+  },
+  'screw-sticks-out': {
+    text: (f) =>
+      `${word(f, 'screw')} at ${f.at} stands ${measured(f)} out of its nut inside the shell (${lengthParts(f)}, nut ${mm(f, 'nut')})${alike(f)}; up to ${limit(f)} is usual.`,
+    try: screwCure,
+    source: PRACTICE,
   },
   'screw-holds-little': {
     text: (f) =>
