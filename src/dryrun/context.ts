@@ -5,15 +5,23 @@ import type { Machine, Tool } from '../model/machine.ts';
 import type { Mm } from '../units/scalar.ts';
 import type { InterpretOptions } from './program.ts';
 
-/** What a program is judged against: the plan, the shell as it hangs on the machine, and what the machine can do. */
-export interface DryRunContext {
-  readonly layout: Layout;
+/** The shell as it hangs on the machine, and the bits: all that taking wood away needs. */
+export interface HungShell {
   readonly shell: Pick<Shell, 'radius' | 'inside' | 'wall' | 'depth'> &
     Partial<Pick<Shell, 'wood' | 'rings' | 'holes'>>;
-  readonly machine: Machine;
+  /** Which way A turns. */
+  readonly machine: Pick<Machine, 'a'>;
   readonly tools: readonly Tool[];
   /** Edge at X0. */
   readonly datum: 'top' | 'bottom';
+  /** Thickness of the backing block inside the shell; 0 or left out = none. */
+  readonly backing?: Mm;
+}
+
+/** What a program is judged against: the plan, the shell as it hangs on the machine, and what the machine can do. */
+export interface DryRunContext extends HungShell {
+  readonly layout: Layout;
+  readonly machine: Machine;
   /** Thickness of the backing block inside the shell; 0 = none. */
   readonly backing: Mm;
   /** Largest minus smallest skin height while turning; Z0 is the high spot. */
@@ -30,8 +38,8 @@ export interface DryRunContext {
 }
 
 /** The context with what follows from it. */
-export interface Bench {
-  readonly context: DryRunContext;
+export interface Bench<C extends HungShell = DryRunContext> {
+  readonly context: C;
   readonly radius: Mm;
   readonly inside: Mm;
   readonly depth: Mm;
@@ -41,7 +49,7 @@ export interface Bench {
   readonly insideAt: (x: Mm, r: Mm) => Mm;
 }
 
-export function benchOf(context: DryRunContext): Bench {
+export function benchOf<C extends HungShell>(context: C): Bench<C> {
   const { radius, inside, depth, rings } = context.shell;
   const near = context.datum === 'bottom' ? rings?.bottom : rings?.top;
   const far = context.datum === 'bottom' ? rings?.top : rings?.bottom;

@@ -336,7 +336,7 @@ function foundHole(id: string, s: Seen, gap: Mm | null): FoundHole {
     id,
     angle_deg: s.station.angle,
     height_mm: s.station.height,
-    diameter_mm: s.clear > 0 ? s.clear : s.entrance,
+    diameter_mm: s.clear > 0 ? s.size : s.entrance,
     entrance_mm: s.entrance,
     through: s.short <= tolerance.same,
     depth_mm: s.depth,

@@ -131,9 +131,13 @@ function roundOrLine(e: Episode, r: Mm, plain: Omit<Cut, 'kind' | 'radius' | 'wi
   const cut: Cut = { kind, radius: isRound ? tight : r, widths, depth, ...plain };
   if (!isRound) return { ...middle, cut };
   const past = boreThroughDepth(cut, middle, bench) - tolerance.same;
-  const clear = 2 * reach(e, middle, r, bench.inside, past).least;
-  const widest = 2 * reach(e, middle, r, bench.inside, 0).most;
-  return { ...middle, cut: { ...cut, bore: { clear, widest } } };
+  const open = reach(e, middle, r, bench.inside, past);
+  const bore = {
+    clear: 2 * open.least,
+    size: open.least > 0 ? 2 * open.mean : 0,
+    widest: 2 * reach(e, middle, r, bench.inside, 0).most,
+  };
+  return { ...middle, cut: { ...cut, bore } };
 }
 
 function span(e: Episode, offset: 0 | 1 | 2): { low: number; high: number } {
@@ -147,51 +151,71 @@ function span(e: Episode, offset: 0 | 1 | 2): { low: number; high: number } {
   return { low, high };
 }
 
-/** A way is walked in at most so many parts, however far a wrong number sends the bit. */
-const MOST_PARTS = 500;
 /** Directions in which a bore is measured. */
 const RAYS = 72;
 const COSINES = Float64Array.from({ length: RAYS }, (_, i) => Math.cos((2 * Math.PI * i) / RAYS));
 const SINES = Float64Array.from({ length: RAYS }, (_, i) => Math.sin((2 * Math.PI * i) / RAYS));
 
+/** Radius cleared in the direction where it is least, where it is most, and of the circle of the same area. */
+interface Reach {
+  readonly least: Mm;
+  readonly most: Mm;
+  readonly mean: Mm;
+}
+
 /**
- * How far from the middle the bit has cleared, deeper than `past`, at the skin of radius `skin`: in the direction where
- * it is least, and where it is most. A bit of radius r at p clears a ray up to p.u + sqrt(r^2 - (p x u)^2).
+ * How far from the middle the bit has cleared, deeper than `past`, at the skin of radius `skin`. Between two stands the bit goes straight: what it clears is the ground between two
+ * circles, exact on every ray.
  */
-function reach(e: Episode, middle: { x: Mm; y: Mm; a: Deg }, r: Mm, skin: Mm, past: Mm): { least: Mm; most: Mm } {
-  if (r <= 0) return { least: 0, most: 0 };
+function reach(e: Episode, middle: { x: Mm; y: Mm; a: Deg }, r: Mm, skin: Mm, past: Mm): Reach {
+  if (r <= 0) return { least: 0, most: 0, mean: 0 };
   const far = new Float64Array(RAYS);
-  const clear = (u: number, v: number): void => {
-    for (let k = 0; k < RAYS; k++) {
-      const aside = u * SINES[k]! - v * COSINES[k]!;
-      if (aside >= r || aside <= -r) continue;
-      const t = u * COSINES[k]! + v * SINES[k]! + Math.sqrt(r * r - aside * aside);
-      if (t > far[k]!) far[k] = t;
-    }
-  };
   let [pu, pv, pd] = [0, 0, Number.NaN];
   for (let i = 0; i < e.count; i++) {
     const u = e.points[i * 4]! - middle.x;
     const v = e.points[i * 4 + 1]! - middle.y - skin * toRad(e.points[i * 4 + 2]! - middle.a);
     const d = e.points[i * 4 + 3]!;
-    // Between two stands the bit goes straight; short of a third of its radius the scallops are nothing.
-    const parts = Number.isNaN(pd)
-      ? 1
-      : Math.max(1, Math.min(MOST_PARTS, Math.ceil(Math.hypot(u - pu, v - pv) / (r / 3))));
-    for (let k = 1; k <= parts; k++) {
-      const t = k / parts;
-      if ((Number.isNaN(pd) ? d : pd + (d - pd) * t) < past) continue;
-      clear(Number.isNaN(pd) ? u : pu + (u - pu) * t, Number.isNaN(pd) ? v : pv + (v - pv) * t);
+    if (pd >= past || d >= past) {
+      // Only the part of the way that is deep enough counts.
+      const from = pd < past ? (past - pd) / (d - pd) : 0;
+      const to = d < past ? (past - pd) / (d - pd) : 1;
+      const begin = Number.isNaN(pd) ? 1 : from;
+      clearWay(far, r, pu + (u - pu) * begin, pv + (v - pv) * begin, pu + (u - pu) * to, pv + (v - pv) * to);
     }
     [pu, pv, pd] = [u, v, d];
   }
   let least = Infinity;
   let most = 0;
+  let squares = 0;
   for (const t of far) {
     least = Math.min(least, t);
     most = Math.max(most, t);
+    squares += t * t;
   }
-  return { least, most };
+  return { least, most, mean: Math.sqrt(squares / RAYS) };
+}
+
+/** Lengthens each ray to where a circle of radius r leaves it on its way from p to q. */
+function clearWay(far: Float64Array, r: Mm, pu: Mm, pv: Mm, qu: Mm, qv: Mm): void {
+  const [du, dv] = [qu - pu, qv - pv];
+  const length = Math.hypot(du, dv);
+  for (let k = 0; k < RAYS; k++) {
+    const [c, s] = [COSINES[k]!, SINES[k]!];
+    // At q: q.ray + sqrt(r^2 - (q x ray)^2).
+    const aside = qu * s - qv * c;
+    if (aside < r && aside > -r) far[k] = Math.max(far[k]!, qu * c + qv * s + Math.sqrt(r * r - aside * aside));
+    if (length <= tolerance.noise) continue;
+    const start = pu * s - pv * c;
+    if (start < r && start > -r) far[k] = Math.max(far[k]!, pu * c + pv * s + Math.sqrt(r * r - start * start));
+    // On the way: the line r outside it, on either side, where its foot lies between p and q.
+    const across = (du * s - dv * c) / length;
+    const offset = (du * pv - dv * pu) / length;
+    for (const side of [r, -r]) {
+      const t = (offset + side) / across;
+      const foot = (t * (du * c + dv * s) - (pu * du + pv * dv)) / length;
+      if (t > far[k]! && foot >= 0 && foot <= length) far[k] = t;
+    }
+  }
 }
 
 /** Depth that the outermost turn reached in every direction: a helix that stops early leaves a ramp. */

@@ -1,4 +1,4 @@
-import type { Layout } from '../model/layout.ts';
+import type { Hole } from '../model/layout.ts';
 import { type Deg, type Mm, toDeg, toRad, wrapDeg } from '../units/scalar.ts';
 import { goneOn, type Removal, type Site, STRETCHES } from './removal.ts';
 import { skinGap } from './stations.ts';
@@ -34,6 +34,11 @@ export interface Inspected {
   readonly wall_left_mm: Mm | null;
 }
 
+/** Where holes should be: a layout, or a list of one's own. */
+export interface Wanted {
+  readonly holes: readonly Pick<Hole, 'id' | 'angle' | 'height' | 'drill'>[];
+}
+
 /**
  * Measures every place where wood is gone, on both skins, and sets it against the plan.
  * @param removal what `removal` gave
@@ -42,7 +47,7 @@ export interface Inspected {
  * @throws never
  * @source derived: areas and middles of what is gone
  */
-export function inspect(removal: Removal, plan: Layout): Inspected[] {
+export function inspect(removal: Removal, plan: Wanted): Inspected[] {
   const { bench } = removal;
   const seen = removal.sites.map((site) => {
     const layers = site.radii.length - 2;

@@ -3,7 +3,7 @@ import type { Move } from '../model/move.ts';
 import { type Deg, type Mm, shorterTurn, toDeg, toRad } from '../units/scalar.ts';
 import { shapeOf } from './bit.ts';
 import { clusters } from './clusters.ts';
-import { type Bench, benchOf, type DryRunContext } from './context.ts';
+import { type Bench, benchOf, type HungShell } from './context.ts';
 import { stepOf } from './replay.ts';
 import type { Step } from './step.ts';
 import { collectSweeps, type Sweep } from './sweeps.ts';
@@ -35,7 +35,7 @@ export interface Removal {
   readonly sites: readonly Site[];
   /** All wood gone, mm^3. */
   readonly volume: number;
-  readonly bench: Bench;
+  readonly bench: Bench<HungShell>;
   /** More places than could be kept: what is shown is not all. */
   readonly incomplete: boolean;
 }
@@ -66,7 +66,7 @@ export interface RemovalRun {
   readonly finish: () => Removal;
 }
 
-export function startRemoval(context: DryRunContext, options: RemovalOptions = {}): RemovalRun {
+export function startRemoval(context: HungShell, options: RemovalOptions = {}): RemovalRun {
   const bench = benchOf(context);
   const collector = collectSweeps(bench);
   return {
@@ -76,7 +76,7 @@ export function startRemoval(context: DryRunContext, options: RemovalOptions = {
 }
 
 /**
- * What is left of the wall: every bit swept along every move.
+ * What is left of the wall: every bit swept along every move. Moves of bits it does not know are passed over.
  * @param moves as `interpret` gives them, problems left out
  * @param context shell, machine and the bits by number
  * @param options how fine
@@ -84,7 +84,7 @@ export function startRemoval(context: DryRunContext, options: RemovalOptions = {
  * @throws never
  * @source derived: exact stretches along X on a grid of angles and layers
  */
-export function removal(moves: Iterable<Move>, context: DryRunContext, options: RemovalOptions = {}): Removal {
+export function removal(moves: Iterable<Move>, context: HungShell, options: RemovalOptions = {}): Removal {
   const run = startRemoval(context, options);
   for (const move of moves) {
     const step = stepOf(move);
@@ -93,7 +93,12 @@ export function removal(moves: Iterable<Move>, context: DryRunContext, options: 
   return run.finish();
 }
 
-function removalOf(sweeps: readonly Sweep[], bench: Bench, options: RemovalOptions = {}, incomplete = false): Removal {
+function removalOf(
+  sweeps: readonly Sweep[],
+  bench: Bench<HungShell>,
+  options: RemovalOptions = {},
+  incomplete = false,
+): Removal {
   const old = oldHoles(bench);
   const groups = clusters([...sweeps, ...old], bench.radius).filter((group) => !group.every(isOld));
   const sites = groups.slice(0, MOST_SITES).map((group) => siteOf(group, bench, options));
@@ -102,7 +107,7 @@ function removalOf(sweeps: readonly Sweep[], bench: Bench, options: RemovalOptio
 }
 
 /** Holes that were there before, as if a straight bit had gone through. */
-const oldHoles = (bench: Bench): Sweep[] =>
+const oldHoles = (bench: Bench<HungShell>): Sweep[] =>
   (bench.context.shell.holes ?? []).map((h) => ({
     tool: { id: OLD, kind: 'end-mill', diameter: h.diameter, lips: 0, flute: 0, stickout: 0, shank: 0 },
     x: bench.context.datum === 'bottom' ? h.height : bench.depth - h.height,
@@ -113,7 +118,7 @@ const oldHoles = (bench: Bench): Sweep[] =>
 const OLD = -1;
 const isOld = (s: Sweep): boolean => s.tool.id === OLD;
 
-function siteOf(sweeps: readonly Sweep[], bench: Bench, options: RemovalOptions): Site {
+function siteOf(sweeps: readonly Sweep[], bench: Bench<HungShell>, options: RemovalOptions): Site {
   const first = sweeps[0]!;
   const reach = sweeps.reduce((most, s) => Math.max(most, s.tool.diameter / 2), 0);
   const inside = bench.insideAt(first.x, reach);
@@ -211,7 +216,7 @@ function evenLines(
 type Grid = Omit<Site, 'volume'>;
 
 /** Marks what one stand of a bit takes out of the lines it can reach. */
-function sweepInto(site: Grid, s: Sweep, bench: Bench): void {
+function sweepInto(site: Grid, s: Sweep, bench: Bench<HungShell>): void {
   const whole = s.tool.diameter / 2;
   const shape = shapeOf(s.tool);
   const { lines, turns } = site;

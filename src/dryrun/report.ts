@@ -8,7 +8,7 @@ export interface FoundHole {
   /** Place of the axis on the outside skin. */
   readonly angle_deg: Deg;
   readonly height_mm: Mm;
-  /** What is clear through the whole wall; for a hole that is not through, its width at the skin. */
+  /** Of the circle as large as what is open through the whole wall; for a hole that is not through, its width at the skin. */
   readonly diameter_mm: Mm;
   readonly entrance_mm: Mm;
   readonly through: boolean;

@@ -1,7 +1,8 @@
 import { type Deg, type Mm, toRad } from '../units/scalar.ts';
 import { A, type Step, X, Y, Z } from './step.ts';
 
-const WIDEST: Deg = 5;
+/** The chord of an orbit of 10 mm lies 10 (1 - cos 1.25 deg) = 0.0024 mm inside it. */
+const WIDEST: Deg = 2.5;
 
 /** Points along the arc or helix in `step`, no more than `widest` degrees apart, without its start and with its end. */
 export function alongArc(step: Step, at: (x: Mm, y: Mm, z: Mm, a: Deg) => void, widest: Deg = WIDEST): void {

@@ -11,6 +11,8 @@ export interface Seen {
   readonly station: Station;
   /** Diameter that is clear through the whole wall; 0 = not through. */
   readonly clear: Mm;
+  /** Diameter of the circle as large as what is clear: a bore is a polygon, whose corners reach further. */
+  readonly size: Mm;
   /** Greatest width where the hole is to size: along the shell, and around it at the inner skin. */
   readonly widest: Mm;
   /** Width at the outer skin. */
@@ -51,6 +53,7 @@ export function seen(station: Station, bench: Bench): Seen | undefined {
   return {
     station,
     clear,
+    size: clear > 0 && main.bore !== undefined ? Math.max(clear, main.bore.size) : clear,
     widest: Math.max(clear, widest),
     entrance,
     depth,

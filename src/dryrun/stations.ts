@@ -14,8 +14,11 @@ export interface Cut {
   readonly widths: { readonly along: Mm; readonly around: Mm; readonly aroundInside: Mm };
   /** Depth of the tip below Z0 (in the air: negative), down to which the whole width is swept. */
   depth: Mm;
-  /** Bores: width clear to past the inner skin, and greatest width, both measured there over all directions. */
-  bore?: { readonly clear: Mm; readonly widest: Mm };
+  /**
+   * Bores, measured at the inner skin over all directions: least width clear to past it, the circle of the same area, and
+   * greatest width.
+   */
+  bore?: { readonly clear: Mm; readonly size: Mm; readonly widest: Mm };
   /** False: the bit went down in the air, over the shell or beside it. */
   readonly wood: boolean;
   readonly line: number;

@@ -1,7 +1,7 @@
 import type { Tool } from '../model/machine.ts';
 import type { Deg, Mm } from '../units/scalar.ts';
 import { toRad } from '../units/scalar.ts';
-import type { Bench } from './context.ts';
+import type { Bench, HungShell } from './context.ts';
 import { alongArc } from './sample.ts';
 import { A, type Step, X, Y, Z } from './step.ts';
 import { deepestOnWay, touches } from './wood.ts';
@@ -33,7 +33,7 @@ export interface SweepCollector {
   readonly overflowed: () => boolean;
 }
 
-export function collectSweeps(bench: Bench): SweepCollector {
+export function collectSweeps(bench: Bench<HungShell>): SweepCollector {
   const stands = new Map<string, Sweep>();
   const skin = { radius: bench.radius, depth: bench.depth };
   const sense = bench.frame.a === 'iso' ? 1 : -1;

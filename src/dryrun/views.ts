@@ -70,7 +70,7 @@ export function sectionOf(
     x: bottom ? mouth.height_mm : bench.depth - mouth.height_mm,
     planned: plan.holes.find((h) => h.id === id)?.drill ?? null,
     wall: bench.context.shell.wall,
-    backing: bench.context.backing,
+    backing: bench.context.backing ?? 0,
     slices,
   };
 }

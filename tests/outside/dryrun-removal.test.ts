@@ -170,6 +170,23 @@ describe('a bored hole', () => {
     expect(Math.abs(gone.volume / bored(5.5) - 1)).toBeLessThan(0.001);
   });
 
+  test('in straight pieces: the size told is that of the circle as large as what is open', () => {
+    for (const sides of [12, 27]) {
+      const corner = (k: number): string =>
+        `G1 X${(70 + orbit * Math.cos((2 * Math.PI * k) / sides)).toFixed(5)} Y${(orbit * Math.sin((2 * Math.PI * k) / sides)).toFixed(5)}`;
+      const ring = Array.from({ length: sides + 1 }, (_, k) => corner(k));
+      const start = ['T1 M6', 'S6000 M3', 'G0 Z40', 'G0 X70 Y0 A10', 'G0 Z1', 'G1 Z-8'];
+      const program = ['G21 G17 G90 G94 G98 F100', ...start, ...ring, 'G1 X70 Y0', 'G0 Z40', 'M2'];
+      // A polygon grown by the bit's radius r all round: its area, and r times its girth, and a circle of r.
+      const r = mill.diameter / 2;
+      const polygon = (sides / 2) * orbit ** 2 * Math.sin((2 * Math.PI) / sides);
+      const girth = 2 * sides * orbit * Math.sin(Math.PI / sides);
+      const wanted = 2 * Math.sqrt((polygon + girth * r + Math.PI * r * r) / Math.PI);
+      const { holes } = dryRun([program.join('\n')], c).value;
+      expect(Math.abs(holes[0]!.diameter_mm - wanted), `${sides} sides`).toBeLessThan(0.01);
+    }
+  });
+
   test('walked out by A is drawn in towards the inside by 2 (r - rt)(1 - Ri / R) across', () => {
     const turn = (mm: number): number => (mm / R) * (180 / Math.PI);
     const steps = Array.from({ length: 181 }, (_, i) => (i * Math.PI) / 90);
