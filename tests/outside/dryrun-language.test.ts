@@ -419,6 +419,82 @@ describe('lines, coordinates, order', () => {
     expect(run(line, start).problems).toEqual([]);
   });
 
+  test.each([
+    ['3.3.1', 'N-1 G0 X1', 'line-number-malformed N-1'],
+    ['3.3.1', 'G0 N5 X1', 'line-number-malformed N5'],
+    ['3.3.2.1', 'G0 X.', 'number-missing X.'],
+    ['3.3.2.1', 'G0 X1-', 'character-illegal -'],
+    ['3.3.4', 'G0 X1 )', 'character-illegal )'],
+    ['3.3', '//G0 X1', 'bar-not-first /G0 X1'],
+    ['3.4', 'G17 G18', 'two-of-one-group G18'],
+    ['3.4', 'G90 G91', 'two-of-one-group G91'],
+    ['3.4', 'G93 G94', 'two-of-one-group G94'],
+    ['3.4', 'G20 G21', 'two-of-one-group G21'],
+    ['3.4', 'G43 H1 G49', 'two-of-one-group G49'],
+    ['3.4', 'G98 G99', 'two-of-one-group G99'],
+    ['3.4', 'G54 G55', 'two-of-one-group G55'],
+    ['3.4', 'G61 G64', 'two-of-one-group G64'],
+    ['3.4', 'M0 M1', 'two-of-one-group M1'],
+    ['3.4', 'M7 M9', 'two-of-one-group M9'],
+    ['3.4', 'M48 M49', 'two-of-one-group M49'],
+    ['3.4', 'M3 M6 M7 M48 M0', 'two-of-one-group M0'],
+    ['3.4', 'G92 X1 G1', 'axis-words-twice-used G1'],
+    ['3.5.4', 'G4', 'dwell-missing G4'],
+    ['3.5.5', 'G10 L2 P10 X1', 'number-not-whole P10'],
+    ['3.5.5', 'G10 L20 P1 X1', 'code-not-supported G10'],
+    ['3.5.9', 'G38.2 X1', 'code-not-supported G38.2'],
+    ['3.5.10', 'G41 D1', 'code-not-supported G41'],
+    ['3.5.10', 'G42', 'code-not-supported G42'],
+    ['3.5.11', 'G43', 'number-not-whole G43'],
+    ['3.5.11', 'G43 H-1', 'number-not-whole H-1'],
+    ['3.5.12', 'G53 G2 X1 I1', 'machine-coordinates-need-a-line G53'],
+    ['3.5.16', 'G81 X1 R1', 'cycle-words-missing G81'],
+    ['3.5.16', 'G93 G81 X1 Z-1 R1', 'cycle-in-inverse-time G81'],
+    ['3.5.16.3', 'G82 X1 Z-1 R1', 'dwell-missing G82'],
+    ['3.5.16.3', 'G82 X1 Z-1 R1 P-1', 'number-negative P-1'],
+    ['3.5.16.5', 'G84 X1 Z-1 R1', 'code-not-supported G84'],
+    ['3.5.16.7', 'G86 X1 Z-1 R1 P1', 'cycle-needs-spindle G86'],
+    ['3.5.16.8', 'G87 X1 Z-1 R1 I1 J1 K1', 'code-not-supported G87'],
+    ['3.5.16.9', 'G88 X1 Z-1 R1', 'code-not-supported G88'],
+    ['3.5.18', 'G92', 'axis-words-missing G92'],
+    ['3.5.19', 'G93 G1 X1', 'feed-missing G1'],
+    ['3.7.1', 'F-1', 'number-negative F-1'],
+    ['3.7.1', 'G1 X1 F0', 'feed-zero F0'],
+    ['3.7.3', 'T-1', 'number-not-whole T-1'],
+    ['3.7.3', 'T100', 'number-not-whole T100'],
+    ['3.4 table 4', 'G70', 'code-unknown G70'],
+    ['3.4 table 4', 'M98 P1', 'code-unknown M98'],
+    ['3.3.2', 'O100', 'letter-unknown O100'],
+    ['3.3.6', 'G1 X1 Q1', 'word-unused Q1'],
+    ['3.3.6', 'G0 X1 H1', 'word-unused H1'],
+  ])('%s: %s is refused by its word', (_, line, problem) => {
+    const did = run(line, { z: 5 });
+    expect(did.problems).toEqual([`1 ${problem}`]);
+    expect(did.moves).toEqual([]);
+  });
+
+  test('3.3.4: comments in letters outside ASCII are named, and bytes that are no letters refused', () => {
+    expect(run('G0 X1 (Ø 6)').problems).toEqual(['1 comment-not-ascii (<c3><98> 6)']);
+    expect(run('G0 X1 (Ø 6)').moves).toEqual(['T(1,0,0)']);
+    expect(run('G0 X1 (a\0b)').problems).toEqual(['1 character-illegal <00>b)']);
+    expect(run('G0 X1 ; é').problems.map((p) => p.split(' ')[1])).toEqual(['semicolon-comment', 'comment-not-ascii']);
+    expect(run('é0 X1').problems).toEqual(['1 character-illegal <c3><a9>0 X1']);
+  });
+
+  test('3.6.1 and 3.4: pauses, tool change and length in their order; coolant together', () => {
+    const kinds = (program: string) => run(program).all.flatMap((m) => (m.kind === 'problem' ? [] : [m.kind]));
+    expect(kinds('M0 G0 X1')).toEqual(['rapid', 'pause']);
+    expect(kinds('T2 M6 S900 M3 G0 X1')).toEqual(['tool', 'spindle', 'rapid']);
+    expect(run('T2 M6\nM1').all.find((m) => m.kind === 'pause')).toMatchObject({ optional: true });
+    expect(run('M7 M8').problems).toEqual([]);
+    // 3.5.11: the entry's length is added to Z; H0 and G49 take it off.
+    expect(run('T2 M6 G43 H2 G0 Z1\nG49 G0 Z1\nG43 H2\nG43 H0 G0 Z2', {}, { lengths: { 2: 10 } }).moves).toEqual([
+      'T(0,0,11)',
+      'T(0,0,1)',
+      'T(0,0,2)',
+    ]);
+  });
+
   test('V29, 3.3: block delete passes over the line when its switch is on', () => {
     expect(run('/G0 X1\nG0 X2', {}, { blockDelete: true }).moves).toEqual(['T(2,0,0)']);
     expect(run('/G0 X1\nG0 X2').moves).toEqual(['T(1,0,0)', 'T(2,0,0)']);
