@@ -25,11 +25,12 @@ export function toPlainDxf(drawing: Drawing): string {
   put(0, 'TABLE', 2, 'LAYER', 70, LAYERS.length + 1, ...layerTags('0', 7));
   for (const layer of LAYERS) put(...layerTags(layer, LAYER_STYLES[layer].index));
   put(0, 'ENDTAB', 0, 'ENDSEC', 0, 'SECTION', 2, 'BLOCKS', 0, 'ENDSEC', 0, 'SECTION', 2, 'ENTITIES');
+  const lines = [tags.join('\n')];
   for (const layer of LAYERS) {
-    for (const shape of drawing.shapes) if (shape.layer === layer) put(...entities(shape, layer));
+    for (const shape of drawing.shapes) if (shape.layer === layer) addEntities(lines, shape, layer);
   }
-  put(0, 'ENDSEC', 0, 'EOF');
-  return `${tags.join('\n')}\n`;
+  lines.push('0\nENDSEC\n0\nEOF', '');
+  return lines.join('\n');
 }
 
 const n = (value: number): string => written(value, DIGITS);
@@ -49,26 +50,20 @@ const layerTags = (name: string, colour: number): (string | number)[] => [
   'CONTINUOUS',
 ];
 
-function entities(shape: Shape, layer: Layer): (string | number)[] {
-  if (shape.kind === 'circle') return [0, 'CIRCLE', 8, layer, ...corner(shape.center), 40, n(shape.radius)];
-  return spansOf(shape).flatMap((s) => entity(s, layer));
+const at = (p: FlatPoint): string => `10\n${n(p.x)}\n20\n${n(p.y)}\n30\n0`;
+
+function addEntities(lines: string[], shape: Shape, layer: Layer): void {
+  if (shape.kind === 'circle') {
+    lines.push(`0\nCIRCLE\n8\n${layer}\n${at(shape.center)}\n40\n${n(shape.radius)}`);
+    return;
+  }
+  for (const s of spansOf(shape)) lines.push(entity(s, layer));
 }
 
-function entity(s: Span, layer: Layer): (string | number)[] {
-  if (s.kind === 'line') return [0, 'LINE', 8, layer, ...corner(s.a), 11, n(s.b.x), 21, n(s.b.y), 31, 0];
+function entity(s: Span, layer: Layer): string {
+  if (s.kind === 'line') return `0\nLINE\n8\n${layer}\n${at(s.a)}\n11\n${n(s.b.x)}\n21\n${n(s.b.y)}\n31\n0`;
   const from = s.sweep > 0 ? s.start : s.start + s.sweep;
   const angle = (rad: number): string => written(((toDeg(rad) % 360) + 360) % 360, ANGLE_DIGITS);
-  return [
-    0,
-    'ARC',
-    8,
-    layer,
-    ...corner(s.center),
-    40,
-    n(s.radius),
-    50,
-    angle(from),
-    51,
-    angle(from + Math.abs(s.sweep)),
-  ];
+  const angles = `50\n${angle(from)}\n51\n${angle(from + Math.abs(s.sweep))}`;
+  return `0\nARC\n8\n${layer}\n${at(s.center)}\n40\n${n(s.radius)}\n${angles}`;
 }
