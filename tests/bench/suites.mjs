@@ -2,7 +2,8 @@
 import { collarSuite } from './collar.mjs';
 import { dryRunSuite } from './dryrun.mjs';
 import { fitRows } from './fit.mjs';
+import { flatSuite } from './flat.mjs';
 import { pageSuite } from './page.mjs';
 import { rotaryRows } from './rotary.mjs';
 
-export const suites = [fitRows, rotaryRows, dryRunSuite, pageSuite, collarSuite];
+export const suites = [fitRows, flatSuite, rotaryRows, dryRunSuite, pageSuite, collarSuite];
