@@ -15,12 +15,12 @@ const CELL = { angle: 0.0001, offset: 0.05 };
 /**
  * The shapes without any line drawn twice: a beam that follows a line twice cuts it through. Shapes are taken in the order
  * given, so put cuts first; of a later path only what lies on no earlier straight line is kept. Circles and closed paths of
- * the same place are kept once. Lettering is passed through: its strokes never run together, and whoever
+ * the same place are kept once; a hole's circle then tells which other holes it stands for. Lettering is passed through: its strokes never run together, and whoever
  * places it keeps it clear of other marks.
  */
 export function distinct(shapes: readonly Shape[]): Shape[] {
   const drawn = new Map<string, Line[]>();
-  const whole = new Set<string>();
+  const whole = new Map<string, number>();
   const out: Shape[] = [];
   for (const shape of shapes) {
     if (shape.from === LETTERING) {
@@ -29,14 +29,24 @@ export function distinct(shapes: readonly Shape[]): Shape[] {
     }
     if (shape.kind === 'circle' || shape.closed) {
       const key = nameOf(shape);
-      if (whole.has(key)) continue;
-      whole.add(key);
+      const at = whole.get(key);
+      if (at !== undefined) {
+        out[at] = standingFor(out[at] as Shape, shape);
+        continue;
+      }
+      whole.set(key, out.length);
     }
     const pieces = shape.kind === 'circle' || isCut(shape) ? [shape] : undrawn(shape, drawn);
     out.push(...pieces);
     for (const piece of pieces) if (piece.kind === 'path') for (const l of linesOf(piece)) remember(drawn, l);
   }
   return out;
+}
+
+function standingFor(kept: Shape, other: Shape): Shape {
+  if (kept.kind === 'path' || other.kind === 'path' || kept.id === undefined || other.id === undefined) return kept;
+  const also = [...(kept.also ?? []), other.id, ...(other.also ?? [])].filter((id) => id !== kept.id);
+  return also.length === 0 ? kept : { ...kept, also };
 }
 
 const isCut = (shape: Shape): boolean => shape.layer === 'CUT-INNER' || shape.layer === 'CUT-OUTER';

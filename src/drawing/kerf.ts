@@ -5,7 +5,7 @@ import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { contour } from './contour.ts';
 import { chainOf, gapBelow } from './meetings.ts';
-import { offset, offsetPath } from './offset.ts';
+import { offset } from './offset.ts';
 import { onLayer } from './paths.ts';
 import { distance, spanLength } from './spans.ts';
 
@@ -17,7 +17,7 @@ export { offsetPath } from './offset.ts';
  * half a kerf inside (a circle of finished diameter d is drawn d - kerf). Inner first, outer last.
  *
  * Stop facts: `feature-under-kerf` where a contour closes up or falls apart under the beam, `bridge-too-thin` where less
- * than `bridge` mm of material would be left between two contours. A refused contour is left out of the value.
+ * than `bridge` mm of material would be left between two contours, or in a tab or neck of one. A refused contour is left out of the value.
  */
 export function cutLines(part: Part, kerf: Mm, bridge: Mm = 0): Staged<Shape[]> {
   const facts: Fact[] = [];
@@ -65,10 +65,20 @@ function thinBridges(part: Part, bridge: Mm): Fact[] {
       if (gap < bridge) facts.push(thin(part, gap, bridge, b.shape.from, a.shape.from));
     }
   }
-  if (part.outer.kind === 'path' && offsetPath(part.outer, -bridge / 2).length !== 1) {
-    facts.push(thin(part, null, bridge, part.outer.from, part.outer.from));
+  for (const { shape } of all) {
+    if (shape.kind === 'path' && hasThinStrip(shape, shape === part.outer ? -bridge / 2 : bridge / 2))
+      facts.push(thin(part, null, bridge, shape.from, shape.from));
   }
   return facts;
+}
+
+/**
+ * Whether a strip of the material beside a contour is narrower than twice `into`: moved into the material so far, the
+ * contour falls apart or loses sides longer than the strip is wide (a tab's two sides, not a chamfer or a fillet).
+ */
+function hasThinStrip(shape: Path, into: Mm): boolean {
+  const { paths, lost } = offset(shape, into);
+  return paths.length !== 1 || lost.some((s) => spanLength(s) >= 2 * Math.abs(into));
 }
 
 /** A round hole in a larger one round it, as of a vent and the badge it holds, leaves nothing between them to burn away. */

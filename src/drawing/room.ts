@@ -3,14 +3,30 @@ import type { PaperProfile, SheetProfile } from '../model/sheet.ts';
 import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 
-/** Strip along the lower edge of every sheet for its names and the 100 mm check line. */
-const FOOTER: Mm = 6;
+/** Smallest capital (mm) in a sheet's strip of names, and the beam widths a letter of twelve units needs to stay open. */
+const SMALL: Mm = 2.5;
+const BEAMS = 12;
+/** No larger, for a router's cutter that is no pen: its letters are drawn with a pointed bit. */
+const LARGE: Mm = 6;
+/** Tails reach a third of a capital below the line. */
+const TAIL = 1 / 3;
+/** Nothing is drawn nearer to the sheet's own edge, whatever the margin. */
+const RIM: Mm = 1;
+const ABOVE: Mm = 1;
+
+/** The strip along the lower edge of the usable area that carries a sheet's names and its 100 mm check line. */
+export function footerOn(sheet: SheetProfile, kerf: Mm): { left: Mm; right: Mm; y: Mm; letter: Mm } {
+  const inset = Math.max(sheet.margin, RIM);
+  const letter = Math.min(LARGE, Math.max(SMALL, BEAMS * kerf));
+  return { left: inset, right: sheet.width - inset, y: inset + TAIL * letter, letter };
+}
 
 /** Where finished parts may lie on a sheet: inside the margin, above the footer, half a kerf further in for the beam. */
 export function roomOn(sheet: SheetProfile, kerf: Mm): { readonly min: FlatPoint; readonly max: FlatPoint } {
   const inset = sheet.margin + kerf / 2;
+  const { y, letter } = footerOn(sheet, kerf);
   return {
-    min: { x: inset, y: Math.max(sheet.margin, FOOTER) + kerf / 2 },
+    min: { x: inset, y: y + letter + ABOVE + kerf / 2 },
     max: { x: sheet.width - inset, y: sheet.height - inset },
   };
 }

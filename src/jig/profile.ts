@@ -21,6 +21,7 @@ const size = (how: string) => quantity(how, 0.001, 100_000).optional();
 const gap = (how: string) => quantity(how, 0, 1000).optional();
 const coordinate = (how: string) => z.number().min(-100_000).max(100_000).meta({ description: how });
 const flag = (how: string) => z.boolean().meta({ description: how }).optional();
+const speed = (how: string) => quantity(how, 0.01, 10_000).optional();
 const range = (how: string) => z.tuple([z.number(), z.number()]).meta({ description: how }).optional();
 
 const sheetSchema = z.strictObject({
@@ -32,6 +33,16 @@ const sheetSchema = z.strictObject({
   spacing: gap('least gap between parts, mm'),
   bridge: gap('narrowest strip that survives, mm'),
   kerf: gap('width the beam removes, from the coupon, mm'),
+  speeds: z
+    .strictObject({
+      cut: speed('cutting through, mm/s'),
+      score: speed('scoring a line, mm/s'),
+      engrave: speed('engraving letters, mm/s'),
+      travel: speed('with the beam off, mm/s'),
+      pierce: quantity('breaking through, s', 0, 60).optional(),
+    })
+    .meta({ description: 'how fast this laser goes, for the estimated time of a sheet' })
+    .optional(),
   lines: z
     .partialRecord(
       z.enum(['CUT-INNER', 'CUT-OUTER', 'SCORE', 'ENGRAVE', 'REFERENCE']),

@@ -4,7 +4,6 @@ import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
 import type { SheetMaterial, SheetProfile } from '../model/sheet.ts';
 import type { NestedSheet } from '../nest/nest.ts';
-import { cardPages } from '../wrap/cards.ts';
 import { toDxf } from '../write/dxf.ts';
 import { toSvg } from '../write/svg.ts';
 import { layCollar, layWrap } from './laid.ts';
@@ -29,7 +28,7 @@ export type DxfFlavour = 'polylines' | 'plain';
 /** The wrap whole, in panels nested on the laser's sheets, and tiled for paper; with the cards to hold against the real thing. */
 export async function makeWrap(jig: Jig, layout: Layout, input: WrapInput): Promise<Branch> {
   const { digest, printer, checked, flavour } = input;
-  const { wrap, cards, panels, cardSheets, facts } = layWrap(jig, layout, checked, digest);
+  const { wrap, panels, cardSheets, facts } = layWrap(jig, layout, checked, digest);
   const { sheet, material, paper } = jig.wrap;
   const common = { sheet, material, flavour };
   const lines = sheet.lines;
@@ -37,7 +36,7 @@ export async function makeWrap(jig: Jig, layout: Layout, input: WrapInput): Prom
     {
       name: 'wrap.dxf',
       data: toDxf(wrap.whole, { flavour, lines }),
-      what: 'the whole wrap template, flat, 1:1, for a laser or plotter',
+      what: 'the whole wrap template, flat, 1:1, for a laser or plotter; its 100 mm check line lies outside the cut, below the bottom edge',
     },
     { name: 'wrap.svg', data: toSvg(wrap.whole, { lines }), what: 'the same as SVG' },
   ];
@@ -48,7 +47,7 @@ export async function makeWrap(jig: Jig, layout: Layout, input: WrapInput): Prom
     const { toPdf } = await import('../write/pdf.ts');
     const data = await toPdf(wrap.paper, paper, {
       title: `${jig.name}: wrap template`,
-      more: cardPages(cards, paper, jig.name),
+      more: wrap.cardPages,
       ...(printer === undefined ? {} : { scaleX: 100 / printer.across, scaleY: 100 / printer.up }),
     });
     whole.push({
@@ -105,7 +104,7 @@ const sheetFiles = (prefix: string, what: string, sheets: readonly NestedSheet[]
   sheets.flatMap((s, i): MadeFile[] => {
     const { sheet, material, flavour } = job;
     const minutes = Math.max(1, Math.round(s.seconds / 60));
-    const text = `${what}, sheet ${i + 1} of ${sheets.length}: ${material.name} on ${sheet.name}, ${Math.round(s.use * 100)} % used, about ${minutes} min to cut`;
+    const text = `${what}, sheet ${i + 1} of ${sheets.length}: ${material.name} on ${sheet.name}, ${Math.round(s.use * 100)} % used, about ${minutes} min to cut${s.assumed.length === 0 ? '' : ` (assumed: speed of ${s.assumed.join(', ')})`}`;
     return [
       { name: `${prefix}-${i + 1}.dxf`, data: toDxf(s.drawing, { flavour, lines: sheet.lines }), what: text },
       { name: `${prefix}-${i + 1}.svg`, data: toSvg(s.drawing, { lines: sheet.lines }), what: text },

@@ -9,14 +9,13 @@ import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
 import type { SheetMaterial, SheetProfile } from '../model/sheet.ts';
 import { type NestedSheet, nest } from '../nest/nest.ts';
-import { cardParts, type RodFit } from '../wrap/cards.ts';
+import type { RodFit } from '../wrap/cards.ts';
 import type { WrapPlan } from '../wrap/plan.ts';
 import { planWrap } from '../wrap/wrap.ts';
 
 /** Parts laid on sheets, before anything is written: runs in the bench page too. */
 export interface LaidWrap {
   readonly wrap: WrapPlan;
-  readonly cards: readonly Part[];
   readonly panels: readonly NestedSheet[];
   readonly cardSheets: readonly NestedSheet[];
   readonly facts: readonly Fact[];
@@ -24,13 +23,11 @@ export interface LaidWrap {
 
 /** The wrap template and the cards. `checked` is what the fit check found: the rod cards show the lengths that fit. */
 export function layWrap(jig: Jig, layout: Layout, checked: readonly Fact[], digest: string): LaidWrap {
-  const { value: wrap, facts } = planWrap(jig, layout, { digest });
-  const cards = cardParts(jig, rodFits(jig, checked));
+  const { value: wrap, facts } = planWrap(jig, layout, { digest, rods: rodFits(jig, checked) });
   const panels = layOnSheets(wrap.panels, jig.wrap, jig.name, digest);
-  const cardSheets = layOnSheets(cards, jig.wrap, jig.name, digest);
+  const cardSheets = layOnSheets(wrap.cards, jig.wrap, jig.name, digest);
   return {
     wrap,
-    cards,
     panels: panels.value,
     cardSheets: cardSheets.value,
     // A card that does not fit is a pity, not a reason to stop drilling.

@@ -27,6 +27,8 @@ export interface Circle {
   readonly radius: Mm;
   /** The hole's id when it marks one (becomes the SVG id). */
   readonly id?: string;
+  /** Other holes that are this very hole, as where a badge is held by the vent. */
+  readonly also?: readonly string[];
   readonly from: string;
 }
 

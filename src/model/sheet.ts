@@ -14,8 +14,19 @@ export interface SheetProfile {
   readonly bridge: Mm;
   /** Beam or cutter width measured by the builder; overrides the material's. */
   readonly kerf?: Mm;
+  /** How fast this laser goes; what is not given is assumed. */
+  readonly speeds?: Partial<LaserSpeeds>;
   /** How the service wants its layers to look; what is not given keeps our own scheme. */
   readonly lines?: LineStyles;
+}
+
+/** Speeds of the head in mm/s by what it does, and seconds to break through. */
+export interface LaserSpeeds {
+  readonly cut: number;
+  readonly score: number;
+  readonly engrave: number;
+  readonly travel: number;
+  readonly pierce: number;
 }
 
 /** Colour (`#rrggbb`) and line width (mm) by layer, as a service sorts its passes. */

@@ -1,10 +1,10 @@
-import { letters } from '../drawing/lettering.ts';
+import { letters, lettersWidth } from '../drawing/lettering.ts';
 import { bounds, pathLength, segment, signedArea } from '../drawing/paths.ts';
-import { roomOn } from '../drawing/room.ts';
+import { footerOn, roomOn } from '../drawing/room.ts';
 import type { Box } from '../drawing/spans.ts';
 import { type Drawing, LAYERS, type Layer, type Part, type Shape } from '../model/drawing.ts';
 import type { Fact } from '../model/finding.ts';
-import type { SheetProfile } from '../model/sheet.ts';
+import type { LaserSpeeds, SheetProfile } from '../model/sheet.ts';
 import type { Staged } from '../model/stage.ts';
 import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
@@ -35,10 +35,12 @@ export interface NestedSheet {
   /** With the beam off. */
   readonly travel: Mm;
   readonly seconds: number;
+  /** Speeds the profile does not tell and the time had to assume. */
+  readonly assumed: readonly string[];
 }
 
-/** Speeds of a middling laser (mm/s) and the time to break through; common practice, no source: a rough guide to the time. */
-const SPEED = { cut: 12, score: 60, engrave: 80, travel: 200, pierce: 0.5 } as const;
+/** A middling laser (common practice, no source), for a sheet profile that does not say its own: a rough guide to the time. */
+const SPEED: LaserSpeeds = { cut: 12, score: 60, engrave: 80, travel: 200, pierce: 0.5 };
 
 /** One piece to place: a part, cut lines and marks in its own frame. */
 interface Cut {
@@ -114,13 +116,14 @@ function finished(
     length[shape.layer] += pathLength(shape);
     if (shape.layer === 'CUT-INNER' || shape.layer === 'CUT-OUTER') pierces++;
   }
+  const speed = { ...SPEED, ...sheet.speeds };
   const cutLength = length['CUT-INNER'] + length['CUT-OUTER'];
   const seconds =
-    cutLength / SPEED.cut +
-    (length.SCORE + length.REFERENCE) / SPEED.score +
-    length.ENGRAVE / SPEED.engrave +
-    travel / SPEED.travel +
-    pierces * SPEED.pierce;
+    cutLength / speed.cut +
+    (length.SCORE + length.REFERENCE) / speed.score +
+    length.ENGRAVE / speed.engrave +
+    travel / speed.travel +
+    pierces * speed.pierce;
   return {
     drawing: {
       title: `${options.title}, sheet ${number} of ${of}`,
@@ -134,6 +137,7 @@ function finished(
     pierces,
     travel,
     seconds,
+    assumed: Object.keys(SPEED).filter((k) => sheet.speeds?.[k as keyof LaserSpeeds] === undefined),
   };
 }
 
@@ -141,19 +145,17 @@ const materialArea = (part: Part): number =>
   Math.abs(signedArea(part.outer)) - part.inner.reduce((sum, s) => sum + Math.abs(signedArea(s)), 0);
 
 const CHECK: Mm = 100;
-const LETTER: Mm = 2.5;
 
-/** The check line of 100 mm and the sheet's names, in the strip along the lower edge. */
+/** The check line of 100 mm and the sheet's names, in the strip kept for them inside the lower margin. */
 function footer(sheet: SheetProfile, { title, digest, kerf }: NestOptions, number: number, of: number): Shape[] {
-  // Wide enough for the beam to write, and never out of the strip, however wide a cutter is.
-  const height = Math.max(LETTER, Math.min(12 * kerf, sheet.margin - 2));
-  const x = Math.max(sheet.margin, 2);
-  const check = segment('REFERENCE', 'check line of 100 mm', { x, y: 2 }, { x: x + CHECK, y: 2 });
-  const text = `100 mm   ${title}   sheet ${number} of ${of}   plan ${digest.slice(0, 12)}`;
-  const names = letters(text, { x: x + CHECK + 4, y: 2 }, height);
-  const fits = names.every((p) => bounds([p]).max.x <= sheet.width - 2);
-  const short = fits ? names : letters(`sheet ${number} of ${of}`, { x: x + CHECK + 4, y: 2 }, height);
-  return [...(x + CHECK <= sheet.width - 2 ? [check] : []), ...short];
+  const { left, right, y, letter } = footerOn(sheet, kerf);
+  const fits = left + CHECK <= right;
+  const check = fits ? [segment('REFERENCE', 'check line of 100 mm', { x: left, y }, { x: left + CHECK, y })] : [];
+  const x = fits ? left + CHECK + 4 : left;
+  const [which, plan, measure] = [`sheet ${number} of ${of}`, `plan ${digest.slice(0, 12)}`, fits ? '100 mm   ' : ''];
+  const words = [`${title}   ${which}   ${plan}`, `${which}   ${plan}`, which].map((text) => `${measure}${text}`);
+  const text = [...words, which].find((t) => x + lettersWidth(t, letter) <= right);
+  return text === undefined ? check : [...check, ...letters(text, { x, y }, letter)];
 }
 
 /**

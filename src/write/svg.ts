@@ -1,4 +1,4 @@
-import { pointOn, type Span, spansOf } from '../drawing/spans.ts';
+import { type ArcSpan, arcSpan, pointOn } from '../drawing/spans.ts';
 import { type Drawing, LAYERS, type Shape } from '../model/drawing.ts';
 import type { FlatPoint } from '../model/frames.ts';
 import type { LineStyles } from '../model/sheet.ts';
@@ -49,13 +49,20 @@ const at = (p: FlatPoint, top: number): string => `${n(p.x)} ${n(top - p.y)}`;
 function element(shape: Shape, top: number): string {
   if (shape.kind === 'circle') {
     const id = shape.id === undefined ? '' : `id="${escaped(shape.id)}" `;
-    return `<circle ${id}cx="${n(shape.center.x)}" cy="${n(top - shape.center.y)}" r="${n(shape.radius)}"/>`;
+    const place = `cx="${n(shape.center.x)}" cy="${n(top - shape.center.y)}" r="${n(shape.radius)}"/>`;
+    // The same hole under its other names: to be found, not drawn, lest it be cut twice.
+    const also = (shape.also ?? []).map((other) => `<circle id="${escaped(other)}" ${place}`);
+    return `<circle ${id}${place}${also.length > 0 ? `<defs>${also.join('')}</defs>` : ''}`;
   }
-  const spans = spansOf(shape);
-  const drawn = spans.map((s, i) =>
-    shape.closed && i === spans.length - 1 && s.kind === 'line' ? '' : command(s, top),
-  );
-  return `<path d="M${at(shape.start, top)}${drawn.join('')}${shape.closed ? 'Z' : ''}"/>`;
+  let drawn = `M${at(shape.start, top)}`;
+  let a = shape.start;
+  for (const [i, s] of shape.segs.entries()) {
+    if (s.kind === 'arc') drawn += arcs(arcSpan(a, s.to, s.center, s.ccw), top);
+    // The line that closes a path need not be said.
+    else if (!shape.closed || i < shape.segs.length - 1) drawn += `L${at(s.to, top)}`;
+    a = s.to;
+  }
+  return `<path d="${drawn}${shape.closed ? 'Z' : ''}"/>`;
 }
 
 /**
@@ -64,8 +71,7 @@ function element(shape: Shape, top: number): string {
  */
 const WIDEST = (2 * Math.PI) / 3;
 
-function command(s: Span, top: number): string {
-  if (s.kind === 'line') return `L${at(s.b, top)}`;
+function arcs(s: ArcSpan, top: number): string {
   const parts = Math.ceil(Math.abs(s.sweep) / WIDEST);
   // Counter-clockwise with y up is against the sweep flag, whose angles grow with y down.
   const sweep = s.sweep > 0 ? 0 : 1;

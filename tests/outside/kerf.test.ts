@@ -239,6 +239,51 @@ describe('kerf', () => {
     if (refusals > 0) expect(facts[0]!.measured).toBeCloseTo(gap, 9);
   });
 
+  /** A plate with a tab of this width, 8 mm long, on its upper edge. */
+  const tabbed = (width: number): Part['outer'] =>
+    polygon('CUT-OUTER', 'edge', [
+      { x: 0, y: 0 },
+      { x: 50, y: 0 },
+      { x: 50, y: 30 },
+      { x: 20 + width, y: 30 },
+      { x: 20 + width, y: 38 },
+      { x: 20, y: 38 },
+      { x: 20, y: 30 },
+      { x: 0, y: 30 },
+    ]);
+
+  test.each([
+    [1.02, 0],
+    [0.98, 1],
+    [0.1, 1],
+  ])('a tab %f mm wide, bridge 1 mm: %i refusals', (width, refusals) => {
+    const { facts } = cutLines({ ...plate([]), outer: tabbed(width) }, 0.2, 1);
+    expect(facts.map((f) => [f.id, f.limit])).toEqual(Array(refusals).fill(['bridge-too-thin', 1]));
+  });
+
+  test.each([
+    [1.02, 0],
+    [0.98, 1],
+  ])('a tongue %f mm wide that reaches into an opening, bridge 1 mm: %i refusals', (width, refusals) => {
+    const opening = polygon('CUT-INNER', 'opening', [
+      { x: 10, y: 10 },
+      { x: 40, y: 10 },
+      { x: 40, y: 20 },
+      { x: 25 + width, y: 20 },
+      { x: 25 + width, y: 14 },
+      { x: 25, y: 14 },
+      { x: 25, y: 20 },
+      { x: 10, y: 20 },
+    ]);
+    const { facts } = cutLines(plate([opening]), 0.2, 1);
+    expect(facts.map((f) => f.id)).toEqual(Array(refusals).fill('bridge-too-thin'));
+  });
+
+  test('a chamfer or a fillet smaller than the bridge is no tab', () => {
+    const rounded = roundedRectangle('CUT-OUTER', 'edge', { x: 0, y: 0 }, { x: 50, y: 30 }, 0.3);
+    expect(cutLines({ ...plate([]), outer: rounded }, 0.2, 1).facts).toEqual([]);
+  });
+
   test('a notch narrower than the beam closes behind it and is refused', () => {
     const notched = { ...plate([]), outer: comb(3, 0.15) };
     expect(cutLines(notched, 0.2).facts.map((f) => f.id)).toEqual(['feature-under-kerf']);

@@ -1,6 +1,7 @@
 import { areaPathsD, EndType, FillRule, inflatePathsD, intersectD, JoinType } from 'clipper2-ts';
 import { describe, expect, test } from 'vitest';
-import { bounds, circle, polar, rectangle, signedArea } from '../../src/drawing/paths.ts';
+import { bounds, circle, pathLength, polar, polygon, rectangle, signedArea } from '../../src/drawing/paths.ts';
+import { roomOn } from '../../src/drawing/room.ts';
 import { distance } from '../../src/drawing/spans.ts';
 import type { Part, Path } from '../../src/model/drawing.ts';
 import type { SheetProfile } from '../../src/model/sheet.ts';
@@ -84,11 +85,12 @@ describe('nesting', () => {
     const area = (sheets.length - 1) * 600 * 400 + Math.min(600 * last.max.y, 400 * last.max.x);
     expect(material / area).toBeGreaterThan(0.65);
     const gap = 2.2;
+    const { min, max } = roomOn(SHEET, OPTIONS.kerf);
     const items = COLLAR.flatMap((p) => Array(p.quantity).fill(p) as Part[]).map((p, key) => {
       const b = bounds([p.outer]);
       return { key, width: b.max.x - b.min.x + gap, height: b.max.y - b.min.y + gap, turns: true };
     });
-    const boxes = packBoxes(items, 589.8 + gap, 388.8 + gap);
+    const boxes = packBoxes(items, max.x - min.x + gap, max.y - min.y + gap);
     const bins = Math.max(...boxes.map((b) => b.bin)) + 1;
     const right = Math.max(
       ...boxes
@@ -120,6 +122,43 @@ describe('nesting', () => {
     expect(sheet!.use).toBeCloseTo((2 * 5000) / 240000, 12);
   });
 
+  test("time comes from the laser's own speeds, and says which it had to assume", () => {
+    const part = [box('b', 100, 50, 2)];
+    const speeds = { cut: 20, score: 50, engrave: 100, travel: 300, pierce: 0.2 };
+    const [told] = nest(part, { ...SHEET, speeds }, OPTIONS).value;
+    const letters = told!.drawing.shapes
+      .filter((s) => s.layer === 'ENGRAVE')
+      .reduce((sum, s) => sum + pathLength(s), 0);
+    const wanted = told!.cutLength / 20 + 100 / 50 + letters / 100 + told!.travel / 300 + 2 * 0.2;
+    expect(told!.seconds).toBeCloseTo(wanted, 9);
+    expect(told!.assumed).toEqual([]);
+    expect(nest(part, { ...SHEET, speeds: { cut: 20 } }, OPTIONS).value[0]!.assumed).toEqual([
+      'score',
+      'engrave',
+      'travel',
+      'pierce',
+    ]);
+  });
+
+  test('a small piece goes into the hollow of an earlier sheet, whichever later sheet it was on', () => {
+    const frame = polygon('CUT-OUTER', 'u', [
+      { x: 0, y: 0 },
+      { x: 580, y: 0 },
+      { x: 580, y: 380 },
+      { x: 480, y: 380 },
+      { x: 480, y: 100 },
+      { x: 100, y: 100 },
+      { x: 100, y: 380 },
+      { x: 0, y: 380 },
+    ]);
+    const { value } = nest([part('frame', frame, 3), box('small', 200, 150, 3)], SHEET, OPTIONS);
+    expect(value.map((s) => s.parts.map((p) => p.id).toSorted())).toEqual([
+      ['frame', 'small', 'small'],
+      ['frame', 'small'],
+      ['frame'],
+    ]);
+  });
+
   test('a part larger than the sheet is named, the others are laid', () => {
     const { value, facts: said } = nest([box('huge', 700, 20), box('small', 20, 20)], SHEET, OPTIONS);
     expect(said.map((f) => [f.level, f.id, f.at])).toEqual([['stop', 'part-larger-than-sheet', 'huge']]);
@@ -127,8 +166,10 @@ describe('nesting', () => {
   });
 
   test('exactly as large as the room fits, a tenth more does not', () => {
-    expect(nest([box('full', 589.8, 388.8)], SHEET, OPTIONS).facts).toEqual([]);
-    expect(nest([box('full', 589.9, 388.8)], SHEET, OPTIONS).facts).toHaveLength(1);
+    const { min, max } = roomOn(SHEET, OPTIONS.kerf);
+    const [w, h] = [max.x - min.x, max.y - min.y];
+    expect(nest([box('full', w, h)], SHEET, OPTIONS).facts).toEqual([]);
+    expect(nest([box('full', w + 0.1, h)], SHEET, OPTIONS).facts).toHaveLength(1);
     const upright = { ...box('upright', 380, 580), turns: false };
     expect(nest([upright], SHEET, OPTIONS).facts).toHaveLength(1);
     expect(nest([{ ...upright, turns: true }], SHEET, OPTIONS).facts).toEqual([]);

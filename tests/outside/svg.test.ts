@@ -4,7 +4,9 @@ import { parseSVG } from 'svg-path-parser';
 import { describe, expect, test } from 'vitest';
 import { arcPath, bounds, circle, roundedRectangle, segment } from '../../src/drawing/paths.ts';
 import type { Drawing, Shape } from '../../src/model/drawing.ts';
+import { written } from '../../src/write/number.ts';
 import { toSvg } from '../../src/write/svg.ts';
+import { seeded } from '../helpers/flat.ts';
 
 const sheet = (shapes: readonly Shape[], top?: number): Drawing => ({
   title: 'A & <B> "13 x 6"',
@@ -63,4 +65,22 @@ describe('SVG', () => {
     expect(covered).toBeCloseTo(1000, 0);
     expect(row.findIndex((v) => v > 0)).toBe(300);
   });
+});
+
+test('numbers are the shortest decimals of the rounded value, as the language writes them', () => {
+  const random = seeded(3);
+  const values = Array.from({ length: 2000 }, () => (random() - 0.5) * 10 ** (7 * random() - 2));
+  for (const digits of [0, 3, 4, 6]) {
+    for (const v of [...values, 0, -0, 1e-7, -1e-7, 0.5, 99_999.999999, 12.000001, 7.1, 100, -250.05]) {
+      const rounded = Math.round(v * 10 ** digits) / 10 ** digits;
+      expect(written(v, digits)).toBe(
+        rounded
+          .toFixed(digits)
+          .replace(/(\.\d*?)0+$/, '$1')
+          .replace(/\.$/, '')
+          .replace(/^-0$/, '0'),
+      );
+    }
+  }
+  for (const v of [Number.NaN, Number.POSITIVE_INFINITY, 1e6]) expect(() => written(v, 4)).toThrow(RangeError);
 });

@@ -93,9 +93,10 @@ describe.each(DEMOS)('%s', (file) => {
       expect(check).toHaveLength(1);
       expect(Math.abs(check[0]!.vertices[1]!.x - check[0]!.vertices[0]!.x)).toBe(100);
       const { min, max } = bounds(s.drawing.shapes);
-      expect(Math.min(min.x, min.y)).toBeGreaterThan(0);
-      expect(max.x).toBeLessThan(jig.wrap.sheet.width);
-      expect(max.y).toBeLessThan(jig.wrap.sheet.height);
+      const { margin, width, height } = jig.wrap.sheet;
+      expect(Math.min(min.x, min.y)).toBeGreaterThanOrEqual(margin - 1e-9);
+      expect(max.x).toBeLessThanOrEqual(width - margin + 1e-9);
+      expect(max.y).toBeLessThanOrEqual(height - margin + 1e-9);
     }
   });
 });
@@ -139,6 +140,10 @@ test('a vent and the badge it holds share one hole: it is cut once and nothing i
     s.drawing.shapes.filter((x) => x.kind === 'circle' && (x.id === 'vent' || x.id === 'badge')),
   );
   expect(circles).toHaveLength(1);
+  // Both names are found in the SVG, one of them where nothing is drawn.
+  const svg = sheets.map((s) => toSvg(s.drawing)).join('');
+  expect(svg.match(/<circle id="(vent|badge)"/g)?.toSorted()).toEqual(['<circle id="badge"', '<circle id="vent"']);
+  expect(svg.replace(/<defs>.*?<\/defs>/g, '').match(/<circle id="(vent|badge)"/g)).toHaveLength(1);
 });
 
 describe('the seam', () => {
