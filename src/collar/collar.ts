@@ -56,17 +56,22 @@ export function planCollar(jig: Jig, layout: Layout, options: CollarOptions): St
   const holes = layout.holes.filter((h) => !spoilt.has(h.id));
   const rounds = standingRounds(jig, spoilt.size === 0 ? posts : gatherPosts(jig, { ...layout, holes }));
   const first = rounds.kept[0] ?? [];
-  const saddles = joinedSectors(
-    rounds.kept.slice(1).map((r, i) => buildSectors(jig, r, first, options.digest, 'without block', i + 2)),
-  );
   // The way not chosen is worked out too, for its figures; where nobody asked for a collar nobody compares.
   const way = (build: CollarPlan['build']): { cut: string | undefined; posts: readonly Post[] } =>
     build === jig.collar.build
       ? { cut: options.digest, posts: first }
       : { cut: undefined, posts: jig.collar.asked ? first : [] };
   const [asRings, asSectors] = [way('rings'), way('sector')];
+  const firstSectors = buildSectors(jig, asSectors.posts, first, asSectors.cut, 'with block');
+  // A fitting whose posts meet each other comes back in a later round: its sectors need names of their own.
+  const saddles = joinedSectors(
+    rounds.kept.slice(1).reduce<SectorBuild[]>((done, posts) => {
+      const taken = [firstSectors, ...done].flatMap((b) => b.sectors.map((s) => s.tag));
+      return [...done, buildSectors(jig, posts, first, options.digest, 'without block', taken)];
+    }, []),
+  );
   const rings = joined([buildRings(jig, asRings.posts, asRings.cut), saddles]);
-  const sector = joinedSectors([buildSectors(jig, asSectors.posts, first, asSectors.cut, 'with block'), saddles]);
+  const sector = joinedSectors([firstSectors, saddles]);
   const chosen = jig.collar.build === 'rings' ? rings : sector;
   const forbidden = spec.some((f) => FORBIDDING.has(f.id));
   const built = forbidden ? joined([]) : chosen;

@@ -11,18 +11,16 @@ export interface SectorBuild extends Built {
   readonly sectors: readonly SectorPlan[];
 }
 
-/** Sectors for the posts; `pins` are posts whose holes are there before and may take a pin. */
+/** Sectors for the posts; `pins` are posts whose holes are there before and may take a pin; `taken` are names of others. */
 export function buildSectors(
   jig: Jig,
   posts: readonly Post[],
   pins: readonly Post[],
   digest: string | undefined,
   block: 'with block' | 'without block',
-  round = 1,
+  taken: readonly string[] = [],
 ): SectorBuild {
-  // A fitting whose posts meet each other comes back in a later round: its sectors need names of their own.
-  const suffix = round > 2 ? `-${round - 1}` : '';
-  const sectors = planSectors(posts, pins, jig).map((s) => ({ ...s, tag: `${s.tag}${suffix}` }));
+  const sectors = planSectors(posts, pins, jig, taken);
   const blocked = new Set<string>(block === 'with block' ? [] : ['top', 'bottom']);
   const built = sectors.map((plan): Built => {
     const all = [...plan.posts, ...plan.index];

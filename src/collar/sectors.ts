@@ -37,9 +37,14 @@ export interface SectorPlan {
 /**
  * The sectors that serve the posts: for a row of even pitch one sector two lugs wide, stepped round by a pin in the hole
  * just drilled; for every other fitting one of its own that also takes a pin in the nearest lug's hole, one for all
- * places that look alike from there. `pins` are the posts whose holes may take the pin.
+ * places that look alike from there. `pins` are the posts whose holes may take the pin, `taken` the names of other sectors.
  */
-export function planSectors(posts: readonly Post[], pins: readonly Post[], jig: Jig): SectorPlan[] {
+export function planSectors(
+  posts: readonly Post[],
+  pins: readonly Post[],
+  jig: Jig,
+  taken: readonly string[],
+): SectorPlan[] {
   const units = unitsOf(posts);
   const plans: SectorPlan[] = [];
   const done = new Set<Unit>();
@@ -51,7 +56,7 @@ export function planSectors(posts: readonly Post[], pins: readonly Post[], jig: 
     if (second === undefined || !isEven(row) || !fits(jig, [...first.posts, ...second.posts])) continue;
     for (const u of row) done.add(u);
     plans.push({
-      tag: distinct(`${first.edge}-lugs`, plans),
+      tag: distinct(`${first.edge}-lugs`, plans, taken),
       edge: first.edge,
       posts: [...first.posts, ...second.posts],
       index: [],
@@ -75,7 +80,7 @@ export function planSectors(posts: readonly Post[], pins: readonly Post[], jig: 
       continue;
     }
     alone.set(key, {
-      tag: distinct(`${unit.edge}-${unit.id}`, [...plans, ...alone.values()]),
+      tag: distinct(`${unit.edge}-${unit.id}`, [...plans, ...alone.values()], taken),
       edge: unit.edge,
       posts: unit.posts,
       index: pin?.posts ?? [],
@@ -86,8 +91,8 @@ export function planSectors(posts: readonly Post[], pins: readonly Post[], jig: 
   return [...plans, ...alone.values()];
 }
 
-function distinct(tag: string, plans: readonly SectorPlan[]): string {
-  const taken = new Set(plans.map((p) => p.tag));
+function distinct(tag: string, plans: readonly SectorPlan[], others: readonly string[]): string {
+  const taken = new Set([...others, ...plans.map((p) => p.tag)]);
   for (let n = 2, name = tag; ; n++) {
     if (!taken.has(name)) return name;
     name = `${tag}-${n}`;
