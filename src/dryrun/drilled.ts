@@ -37,7 +37,7 @@ export function judgeDrilling(
   const slip = tellSlip(plan, spots, bench, g);
   const pairing = pair(slippedPlan(plan, slip, bench), spots, bench.radius, MISPLACED);
   const twins = twinsOf(planned, bench);
-  const shells = shellsDrilled(cut, done.pauses);
+  const shells = shellsDrilled(cut, done.pauses, bench.context.partial === true);
   if (shells > 1) {
     g.raise('note', 'several-shells', { at: 'program', measured: shells });
     for (const { line, depth, tool, kind } of done.intoLast)
@@ -114,12 +114,12 @@ const visitsOf = (s: Seen): readonly Cut[] => s.station.cuts.filter((c) => c.woo
  * A program for several shells does nearly everything as often as there are shells, with a pause to change them before
  * each but the first. Anything less even is a hole drilled twice.
  */
-function shellsDrilled(cut: readonly Seen[], pauses: number): number {
+function shellsDrilled(cut: readonly Seen[], pauses: number, partial: boolean): number {
   const counts = new Map<number, number>();
   const visits = cut.flatMap(visitsOf);
   for (const c of visits) counts.set(c.again.length, (counts.get(c.again.length) ?? 0) + 1);
   const [again, times] = [...counts].sort((a, b) => b[1] - a[1])[0] ?? [0, 0];
-  return visits.length > 1 && times >= BATCH * visits.length && pauses >= again ? again + 1 : 1;
+  return visits.length > (partial ? 0 : 1) && times >= BATCH * visits.length && pauses >= again ? again + 1 : 1;
 }
 
 /** A hole that one of the shells does not get. */
@@ -231,7 +231,9 @@ function judgeHole(hole: Hole, s: Seen, bench: Bench, g: Gatherer): void {
       : hole.pilot !== undefined && s.entrance <= hole.pilot + SAME_SIZE
         ? 'hole-only-piloted'
         : 'hole-wrong-size';
-    g.raise('stop', only, { at: hole.id, line, measured: s.entrance, limit: hole.drill, unit: 'mm', facts: { tool } });
+    // A program of one bit alone leaves the rest to the others.
+    const level = only !== 'hole-wrong-size' && bench.context.partial === true ? 'note' : 'stop';
+    g.raise(level, only, { at: hole.id, line, measured: s.entrance, limit: hole.drill, unit: 'mm', facts: { tool } });
   } else if (Math.max(s.widest, s.mouth) > hole.drill + SAME_SIZE)
     g.raise('stop', 'hole-wrong-size', {
       at: hole.id,

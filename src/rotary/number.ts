@@ -1,5 +1,8 @@
 /** Powers of ten up to the most decimals a profile may ask for, and one more for inches. */
 const SCALES = Float64Array.from({ length: 8 }, (_, n) => 10 ** n);
+/** 10^decimals, from a table: raising to a power costs more than printing the number. */
+export const scaleOf = (decimals: number): number => SCALES[decimals]!;
+
 /** Fractions as text, made once each: a bored drum has fifty thousand numbers and few thousand different fractions. */
 const TAILS: string[][] = [];
 const MOST_KEPT_DECIMALS = 5;

@@ -2,7 +2,7 @@ import type { Machine } from '../model/machine.ts';
 import { MM_PER_INCH, type Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { commentLines } from './comment.ts';
-import { fixed } from './number.ts';
+import { fixed, scaleOf } from './number.ts';
 import { BACK_OFF_MM } from './time.ts';
 import type { Step, Target } from './types.ts';
 
@@ -159,11 +159,12 @@ const places = (o: TextOptions): number => o.machine.understands.decimals + (o.u
 const length = (mm: Mm, o: TextOptions): string => fixed(o.units === 'in' ? mm / MM_PER_INCH : mm, places(o));
 
 function words(to: Target, o: TextOptions): string {
+  const { x, y, z, a } = to;
   let text = '';
-  if (to.x !== undefined) text += ` X${length(to.x, o)}`;
-  if (to.y !== undefined) text += ` Y${length(to.y, o)}`;
-  if (to.z !== undefined) text += ` Z${length(to.z, o)}`;
-  if (to.a !== undefined) text += ` A${fixed(to.a, o.machine.understands.decimals)}`;
+  if (x !== undefined) text += ` X${length(x, o)}`;
+  if (y !== undefined) text += ` Y${length(y, o)}`;
+  if (z !== undefined) text += ` Z${length(z, o)}`;
+  if (a !== undefined) text += ` A${fixed(a, o.machine.understands.decimals)}`;
   return text;
 }
 
@@ -176,7 +177,7 @@ function feedWord(feed: number, to: Target, o: TextOptions): string {
 
 /** A rate rounded down, or it would pass the machine's own limit; but never to nought, which does not move. */
 function down(value: number, decimals: number): string {
-  const scale = 10 ** decimals;
+  const scale = scaleOf(decimals);
   return fixed(Math.max(1, Math.floor(value * scale * (1 + tolerance.noise))) / scale, decimals);
 }
 

@@ -246,6 +246,16 @@ describe('found by drilling drums at random on machines at random', () => {
     expect(judged(w).bad.filter((b) => b.startsWith('stop'))).toEqual([]);
     expect(judged(w).report.inPlace).toBe(w.layout.holes.length);
   });
+  test('each program of one bit alone is clean as a part of the job, for one shell and for two', () => {
+    for (const batch of [1, 2]) {
+      const w = write(drum(), { onePerTool: true, batch });
+      expect(w.plan.programs.length).toBe(5);
+      for (const { text } of w.plan.programs) {
+        const part = judged({ ...w, plan: { ...w.plan, text } }, { partial: true });
+        expect(part.bad.filter((b) => b.startsWith('stop'))).toEqual([]);
+      }
+    }
+  });
   test('inches are printed with one decimal more in every word, cycles and long hand too', () => {
     for (const style of ['cycles', 'long-hand'] as const) {
       const { text } = write(drum(), { units: 'in', style }).plan;
