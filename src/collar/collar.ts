@@ -64,12 +64,12 @@ export function planCollar(jig: Jig, layout: Layout, options: CollarOptions): St
   const [asRings, asSectors] = [way('rings'), way('sector')];
   const firstSectors = buildSectors(jig, asSectors.posts, first, asSectors.cut, 'with block');
   // A fitting whose posts meet each other comes back in a later round: its sectors need names of their own.
-  const saddles = joinedSectors(
-    rounds.kept.slice(1).reduce<SectorBuild[]>((done, posts) => {
-      const taken = [firstSectors, ...done].flatMap((b) => b.sectors.map((s) => s.tag));
-      return [...done, buildSectors(jig, posts, first, options.digest, 'without block', taken)];
-    }, []),
-  );
+  const later: SectorBuild[] = [];
+  for (const posts of rounds.kept.slice(1)) {
+    const taken = [firstSectors, ...later].flatMap((b) => b.sectors.map((s) => s.tag));
+    later.push(buildSectors(jig, posts, first, options.digest, 'without block', taken));
+  }
+  const saddles = joinedSectors(later);
   const rings = joined([buildRings(jig, asRings.posts, asRings.cut), saddles]);
   const sector = joinedSectors([firstSectors, saddles]);
   const chosen = jig.collar.build === 'rings' ? rings : sector;
