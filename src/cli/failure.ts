@@ -43,6 +43,7 @@ export function systemWords(error: unknown): string {
     ENOTDIR: 'part of the path is a file, not a folder',
     EROFS: 'the file system is read-only',
     ENOSPC: 'the disk is full',
+    EFBIG: 'a file would grow larger than is allowed here',
     EDQUOT: 'the disk quota is used up',
     EMFILE: 'too many files are open',
     ENAMETOOLONG: 'the path is too long',

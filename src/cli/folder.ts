@@ -1,4 +1,4 @@
-import { closeSync, lstatSync, mkdirSync, openSync, readFileSync, rmSync, writeSync } from 'node:fs';
+import { closeSync, lstatSync, mkdirSync, openSync, readFileSync, renameSync, rmSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
 import { type BadInput, badInput, systemWords } from './failure.ts';
 
@@ -45,10 +45,13 @@ export function refuseFolder(folder: string): boolean {
   return stat !== undefined;
 }
 
-/** One run at a time in a folder: a file with the process id, made only where there is none. A dead run's lock is taken over. */
+/**
+ * One run at a time in a folder: a file with the process id, made only where there is none. A dead run's lock is taken
+ * over: moved aside first, which only one of several can do, and looked at again before it goes.
+ */
 export function lock(folder: string): () => void {
   const path = join(folder, LOCK);
-  for (let attempt = 0; attempt < 2; attempt++) {
+  for (let attempt = 0; attempt < 3; attempt++) {
     try {
       const fd = openSync(path, 'wx');
       writeSync(fd, String(process.pid));
@@ -56,18 +59,50 @@ export function lock(folder: string): () => void {
       return () => rmSync(path, { force: true });
     } catch (error) {
       if ((error as NodeJS.ErrnoException).code !== 'EEXIST') throw error;
-      const pid = Number(readFileSync(path, 'utf8'));
-      if (isAlive(pid))
-        throw badInput(
-          `another run (process ${pid}) is writing this folder`,
-          'one run at a time',
-          `wait for it, or remove ${LOCK} if it is gone`,
-          folder,
-        );
-      rmSync(path, { force: true });
+      refuseLiving(ownerOf(path), folder);
+      const aside = `${path}-${process.pid}`;
+      if (!moved(path, aside)) continue;
+      const owner = ownerOf(aside);
+      if (isAlive(owner)) moved(aside, path);
+      else rmSync(aside, { force: true });
+      refuseLiving(owner, folder);
     }
   }
   throw badInput('the folder is locked', 'one run at a time', `remove ${LOCK}`, folder);
+}
+
+function refuseLiving(pid: number, folder: string): void {
+  if (!isAlive(pid)) return;
+  throw badInput(
+    `another run (process ${pid}) is writing this folder`,
+    'one run at a time',
+    `wait for it, or remove ${LOCK} if it is gone`,
+    folder,
+  );
+}
+
+/** Process that a lock belongs to; 0 for none. A lock just made is empty for a moment: it is given time to be filled. */
+function ownerOf(path: string): number {
+  for (let wait = 0; wait < 20; wait++) {
+    let text: string;
+    try {
+      text = readFileSync(path, 'utf8');
+    } catch {
+      return 0;
+    }
+    if (text !== '') return Number(text);
+    Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 10);
+  }
+  return 0;
+}
+
+function moved(from: string, to: string): boolean {
+  try {
+    renameSync(from, to);
+    return true;
+  } catch {
+    return false;
+  }
 }
 
 function isAlive(pid: number): boolean {

@@ -53,7 +53,9 @@ export function writeSet(folder: string, files: readonly OutputFile[]): Written 
     swapIn(folder, fresh, old, kept);
     return { files: mine.map((f) => f.name), kept };
   } catch (error) {
-    if (!existsSync(join(folder, JOURNAL))) rmSync(join(folder, STAGING), { recursive: true, force: true });
+    // Without the lock what stands there is another run's.
+    if (release && !existsSync(join(folder, JOURNAL)))
+      ifPossible(() => rmSync(join(folder, STAGING), { recursive: true, force: true }));
     if (error instanceof BadInput) throw error;
     throw badInput(
       `the folder cannot be written: ${systemWords(error)}`,
@@ -62,8 +64,17 @@ export function writeSet(folder: string, files: readonly OutputFile[]): Written 
       folder,
     );
   } finally {
-    release?.();
-    if (made && readdirSync(folder).length === 0) rmdirSync(folder);
+    ifPossible(() => release?.());
+    if (made) ifPossible(() => readdirSync(folder).length === 0 && rmdirSync(folder));
+  }
+}
+
+/** Tidying that must not hide why it came to that. */
+function ifPossible(tidy: () => unknown): void {
+  try {
+    tidy();
+  } catch {
+    // What is left behind is taken over by the next run.
   }
 }
 

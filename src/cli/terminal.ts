@@ -1,3 +1,5 @@
+import { EXIT, systemWords } from './failure.ts';
+
 /** The only places where text leaves the program. Colour only on a terminal and never with NO_COLOR. */
 export interface Terminal {
   readonly out: (text: string) => void;
@@ -7,16 +9,20 @@ export interface Terminal {
 }
 
 export function terminal(quiet: boolean): Terminal {
-  for (const stream of [process.stdout, process.stderr]) {
-    // A reader that has seen enough (`| head`) closes the pipe: what is left is not written, and nothing is wrong.
-    if (stream.listenerCount('error') === 0) {
-      stream.on('error', (error: NodeJS.ErrnoException) => {
-        if (error.code !== 'EPIPE') throw error;
-      });
-    }
-  }
+  // A reader that has seen enough (`| head`) closes the pipe: what is left is not written, and nothing is wrong.
+  listenOnce(process.stdout, (error) => {
+    if (error.code === 'EPIPE') return;
+    process.stderr.write(`Standard output cannot be written: ${systemWords(error)}; what was printed is not whole.\n`);
+    process.exit(EXIT.badInput);
+  });
+  // With nowhere left to complain the work still goes on.
+  listenOnce(process.stderr, () => undefined);
   const colour = process.stderr.isTTY === true && !process.env['NO_COLOR'] && process.env['TERM'] !== 'dumb';
   return { out: (t) => void process.stdout.write(t), err: (t) => void process.stderr.write(t), colour, quiet };
+}
+
+function listenOnce(stream: NodeJS.WriteStream, heard: (error: NodeJS.ErrnoException) => void): void {
+  if (stream.listenerCount('error') === 0) stream.on('error', heard);
 }
 
 const CODES = { stop: '1;31', care: '1;33', note: '2', good: '1;32', strong: '1' } as const;

@@ -76,7 +76,11 @@ function translate(root: unknown, raw: unknown, issue: ZodIssue, base: KeyPath):
         onKey: true,
         found: `unknown key "${show(key)}"`,
         allowed: known.length === 0 ? 'no keys' : `the keys ${known.join(', ')}`,
-        try: meant === undefined ? 'remove it or correct it' : `write "${meant}" if that is what you mean`,
+        try: /^\d/.test(key)
+          ? 'write a decimal point: inside { } a comma ends a value'
+          : meant === undefined
+            ? 'remove it or correct it'
+            : `write "${meant}" if that is what you mean`,
       };
     });
   }
