@@ -87,6 +87,18 @@ function sixty(m) {
   return { c, holes, moves: [...m.interpret(lines)].filter((x) => x.kind !== 'problem') };
 }
 
+/** Wood between two cylinders that a bore of radius r across them takes out; Simpson's rule over y = r sin t. */
+function bored({ radius, inside }, r, parts = 2000) {
+  const slice = (t) => {
+    const y = r * Math.sin(t);
+    return 2 * r * r * Math.cos(t) ** 2 * (Math.sqrt(radius ** 2 - y * y) - Math.sqrt(inside ** 2 - y * y));
+  };
+  const h = Math.PI / parts;
+  let sum = slice(-Math.PI / 2) + slice(Math.PI / 2);
+  for (let i = 1; i < parts; i++) sum += slice(-Math.PI / 2 + i * h) * (i % 2 === 1 ? 4 : 2);
+  return (sum * h) / 3;
+}
+
 const fat = (n) => Math.sqrt((2 * Math.PI) / n / Math.sin((2 * Math.PI) / n));
 
 async function solidLibrary(m, holes) {
@@ -159,11 +171,28 @@ export async function dryRunSuite() {
       judge(b);
       return (process.memoryUsage().heapUsed - before) / 2 ** 20;
     };
+    for (const part of [100, 10, 1]) {
+      const some = longProgram(Math.round(LINES / part));
+      add(`${LINES / part} lines judged, ms`, Number(best(3, () => judge(some)).toFixed(0)), 'with the lines');
+    }
     for (const part of [100, 10, 1])
       add(`heap after ${LINES / part} lines judged, MiB`, Number(heap(Math.round(LINES / part)).toFixed(1)), 'flat');
     const { c, holes, moves } = sixty(m);
     const ms = best(30, () => m.inspect(m.removal(moves, c), c.layout));
     const gone = m.removal(moves, c).volume;
+    const measured = m.inspect(m.removal(moves, c), c.layout);
+    const worst = (of) => Math.max(...measured.map((h) => Math.abs(of(h))));
+    add('60 holes: centre off by at most, mm', Number(worst((h) => h.off_mm).toFixed(5)), 0.01);
+    add(
+      '60 holes: mouth or exit off by at most, mm',
+      Number(worst((h) => Math.max(Math.abs(h.entrance_error_mm), Math.abs(h.exit_error_mm))).toFixed(5)),
+      0.02,
+    );
+    add(
+      '60 holes: volume off the integral, %',
+      Number((100 * Math.abs(gone / (60 * bored(m.SHELL, 3)) - 1)).toFixed(5)),
+      0.1,
+    );
     const solid = await solidLibrary(m, holes);
     const exact = solid();
     const solidMs = best(5, solid);
