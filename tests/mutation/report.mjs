@@ -22,8 +22,8 @@ export function printReport(chosen) {
     rows.push([path, sum]);
     parts.set(part, [...(parts.get(part) ?? []), sum]);
     for (const m of sum.open) {
-      console.log(`${m.status === 'NoCoverage' ? 'unmet   ' : 'survived'} ${path}:${m.line}  ${m.from} -> ${m.to}`);
-      console.log(`         ${m.within}`);
+      console.log(`${m.status.toLowerCase().padEnd(10)} ${path}:${m.line}  ${m.from} -> ${m.to}`);
+      console.log(`           ${m.within}`);
     }
   }
   for (const [part, sums] of parts) {
@@ -32,37 +32,37 @@ export function printReport(chosen) {
     if (shareOf(sum) < FLOOR || sum.open.length > 0) bad = true;
   }
   console.log(
-    `\n${'file, part'.padEnd(32)} mutants  killed  unloaded  timed out  survived  explained   share (floor ${FLOOR} %)`,
+    `\n${'file, part'.padEnd(32)} mutants  killed  unloaded   endless  survived  explained   share (floor ${FLOOR} %)`,
   );
   for (const [name, sum] of rows) console.log(`${name.padEnd(32)} ${typeof sum === 'string' ? sum : cells(sum)}`);
   return bad ? 1 : 0;
 }
 
 const cells = (s) =>
-  `${[s.total, s.killed, s.unloaded, s.timedOut, s.survived, s.survived - s.open.length]
+  `${[s.total, s.killed, s.unloaded, s.endless, s.survived, s.survived - s.open.length]
     .map((n, i) => String(n).padStart([7, 6, 8, 9, 8, 9][i]))
     .join('  ')}  ${shareOf(s).toFixed(1).padStart(6)} %`;
 
-const shareOf = (s) => (100 * (s.killed + s.unloaded + s.timedOut)) / Math.max(1, s.total);
+const shareOf = (s) => (100 * (s.killed + s.unloaded + s.endless)) / Math.max(1, s.total);
 
 const added = (a, b) => ({
   total: a.total + b.total,
   killed: a.killed + b.killed,
   unloaded: a.unloaded + b.unloaded,
-  timedOut: a.timedOut + b.timedOut,
+  endless: a.endless + b.endless,
   survived: a.survived + b.survived,
   open: [...a.open, ...b.open],
 });
 
 function summed(mutants, kept) {
   const of = (...statuses) => mutants.filter((m) => statuses.includes(m.status));
-  const lived = of('Survived', 'NoCoverage');
-  const [killed, unloaded, timedOut] = [of('Killed').length, of('Unloaded').length, of('Timeout').length];
+  const lived = of('Survived', 'NoCoverage', 'Slow');
+  const [killed, unloaded, endless] = [of('Killed').length, of('Unloaded').length, of('Timeout').length];
   return {
-    total: killed + unloaded + timedOut + lived.length,
+    total: killed + unloaded + endless + lived.length,
     killed,
     unloaded,
-    timedOut,
+    endless,
     survived: lived.length,
     open: lived.filter((m) => !kept.some((k) => names(k, m))),
   };
@@ -74,24 +74,36 @@ const names = (k, m) =>
 
 const oneLine = (text) => text.replace(/\s+/g, ' ').trim();
 
+/** A file's last run as the tool reported it; undefined before the first. */
+export function lastOf(path, report = reportOf(path)) {
+  return existsSync(report) ? JSON.parse(readFileSync(report, 'utf8')).files[path] : undefined;
+}
+
+/** Past the time allowed, but not seen to go round for ever: slow, perhaps, and no proof that a test noticed. */
+const isSlow = (m) => m.status === 'Timeout' && !/^Hit limit/.test(m.statusReason ?? '');
+
+/** A file that no longer loads fails every test file before its first test: the tool sees no test fail. */
+const isUnloaded = (m) => m.static && m.status === 'Survived' && m.testsCompleted === 0;
+
+/** No test is known to notice this mutant. */
+export const isOpen = (m) => !isUnloaded(m) && (['Survived', 'NoCoverage'].includes(m.status) || isSlow(m));
+
 /** Every mutant of a file's last run, with the words that name it whatever its line number. */
 function mutantsOf(path) {
-  if (!existsSync(reportOf(path))) return undefined;
-  const { source, mutants } = JSON.parse(readFileSync(reportOf(path), 'utf8')).files[path];
-  const lines = source.split('\n');
-  return mutants.map(({ location: { start, end }, replacement, status, static: loads, testsCompleted }) => {
+  const last = lastOf(path);
+  if (last === undefined) return undefined;
+  const lines = last.source.split('\n');
+  return last.mutants.map((m) => {
+    const { start, end } = m.location;
     const text = lines.slice(start.line - 1, end.line);
     text[text.length - 1] = text.at(-1).slice(0, end.column - 1);
     text[0] = text[0].slice(start.column - 1);
-    // A file that no longer loads fails every test file before its first test: the tool sees no test fail.
-    const unloaded = loads && status === 'Survived' && testsCompleted === 0;
-    const within = oneLine(lines[start.line - 1]);
     return {
       line: start.line,
-      within,
+      within: oneLine(lines[start.line - 1]),
       from: oneLine(text.join('\n')),
-      to: oneLine(replacement ?? ''),
-      status: unloaded ? 'Unloaded' : status,
+      to: oneLine(m.replacement ?? ''),
+      status: isUnloaded(m) ? 'Unloaded' : isSlow(m) ? 'Slow' : m.status,
     };
   });
 }

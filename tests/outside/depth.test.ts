@@ -135,6 +135,11 @@ describe('how deep each visit goes', () => {
   test('an edge of 90 deg, half a millimetre wide, the tip a millimetre inside it: 1.5 below the lowest of the skin', () => {
     const v = { id: 1, kind: 'v-bit', diameter: 6, point: 90 };
     expect(of({ kind: 'edge-break', tool: v }, { hole: { drill: 78 } })).toBeCloseTo(1.5 + 13, 12);
+    // A hole of 1 is broken from its middle: half of it and half a millimetre deep.
+    expect(of({ kind: 'edge-break', tool: v }, { hole: { drill: 1 } })).toBeCloseTo(
+      1 + 65 - Math.sqrt(65 ** 2 - 0.25),
+      12,
+    );
   });
 });
 
@@ -234,6 +239,7 @@ describe('boring', () => {
         expect(s.z).toBeCloseTo(flat[i]!.z, 12);
         // Work at + Y lies at the smaller angle.
         expect(-sign * ((s.a - 90) * Math.PI * 120)).toBeCloseTo(180 * flat[i]!.y, 9);
+        expect(s.step.kind).toBe(flat[i]!.step.kind === 'feed' ? 'timed' : 'rapid');
         if (s.step.kind !== 'timed') return;
         const before = spots[i - 1]!;
         // In 1 / rate minutes the outside skin goes its way at the feed of its ring.

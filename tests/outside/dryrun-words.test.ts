@@ -165,7 +165,12 @@ describe('the words of table 4', () => {
     for (const far of ['G100', 'G-1', 'G1000', 'G0.05', 'G1.0002', 'G0.9998'])
       expect(said(`${far} X1`)).toEqual([`1 code-unknown ${far}`]);
     // A field that must be whole may miss it by 0.0001 (3.3.2.1).
-    expect(said('G1.00009 X1\nG0.99991 X2')).toEqual([]);
+    expect(said('G1.00009 X1\nG0.99991 X2\nG0.0001 X3\nM0.0001\nT0.0001')).toEqual([]);
+    expect(said('G0.00011 X3\nM0.00011\nT0.00011')).toEqual([
+      '1 code-unknown G0.00011',
+      '2 code-unknown M0.00011',
+      '3 number-not-whole T0.00011',
+    ]);
   });
 
   test('every M from 0 to 99', () => {
@@ -250,7 +255,7 @@ describe('feed, spindle, tools', () => {
     const unknown = read('M3');
     expect(unknown.said).toEqual(['1 speed-unset M3']);
     expect(unknown.steps[0]).toMatchObject({ direction: 'cw', speed: 0 });
-    expect(said('M4')).toEqual(['1 speed-unset M4']);
+    expect(said('M4\nM5\nM4')).toEqual(['1 speed-unset M4']);
     expect(said('M5')).toEqual([]);
     expect(read('M3', { speed: 900 }).steps[0]).toMatchObject({ speed: 900 });
   });
@@ -292,9 +297,23 @@ describe('feed, spindle, tools', () => {
     ]);
   });
 
+  test('inches are for X Y Z and their feeds; degrees stay degrees; without units everything is as written', () => {
+    const turned = read('G20\nG0 X1 Y1 Z1 A90 B90 C90', { b: 0, c: 0 }).steps[0]!;
+    expect([...turned.to]).toEqual([25.4, 25.4, 25.4, 90, 90, 90]);
+    // A full circle ends where it starts, and still is a way along X and Y.
+    expect(read('G20\nG2 X0 Y0 I1 F2').steps[0]!.feed).toBeCloseTo(50.8, 9);
+    expect(read('G1 X1 F60\nG0 X2').steps.map((s) => s.feed)).toEqual([60, Number.NaN]);
+    const bare = read('G90 G1 X7 F60', {}, {}, {});
+    expect(bare.steps[0]!.to[0]).toBe(7);
+    expect(bare.steps[0]!.feed).toBe(60);
+    expect(bare.said).toEqual(['1 units-unset G1']);
+    expect(read('G90 F60\nG21 G1 X7', {}, {}, {}).said).toEqual([]);
+    expect(read('G90 F60\nG20 G1 X7', {}, {}, {}).said).toEqual([]);
+  });
+
   test('G64 rounds corners until G61 or G61.1', () => {
-    const blended = read('G64 G0 X1\nX2\nG61\nX3\nG64\nX4\nG61.1\nX5').steps.map((s) => s.blended);
-    expect(blended).toEqual([true, true, false, true, false]);
+    const blended = read('G0 X9\nG64 G0 X1\nX2\nG61\nX3\nG64\nX4\nG61.1\nX5').steps.map((s) => s.blended);
+    expect(blended).toEqual([false, true, true, false, true, false]);
   });
 
   test('G4 dwells by seconds, nothing else does', () => {
