@@ -43,7 +43,6 @@ export type LimitName =
   | 'bit-speed'
   | 'machine-feed'
   | 'spindle-torque'
-  | 'spindle-power'
   | 'thinnest-chip'
   | 'greatest-feed'
   | 'proven';

@@ -3,6 +3,7 @@ import Interpreter from 'gcode-interpreter';
 import { parseLine } from 'gcode-parser';
 import { describe, expect, test } from 'vitest';
 import { completeTool } from '../../src/data/tools.ts';
+import { machineProfile } from '../../src/jig/profile.ts';
 import { setupPicture } from '../../src/picture/setup.ts';
 import { boreTaper } from '../../src/rotary/bore.ts';
 import { commentSafe } from '../../src/rotary/comment.ts';
@@ -373,6 +374,26 @@ describe('bad input is named, both sides of each limit', () => {
     };
     expect(stops(small(8))).toEqual([]);
     expect(stops(small(7.9))).toEqual(['shank-too-thick']);
+  });
+  test.each([
+    ['speed', 6000, 'speed-outside-machine'],
+    ['feed', 2000, 'feed-outside-machine'],
+  ] as const)('proven %s: %i is what the machine does, one more is too much', (key, most, id) => {
+    const proven = (value: number) =>
+      write(drum({ tools: tools() }, { proven: [{ kind: 'twist', diameter: 6, [key]: value }] }));
+    expect(stops(proven(most))).toEqual([]);
+    const over = proven(most + 1);
+    expect(stops(over)).toEqual([id]);
+    expect(over.facts.find((f) => f.id === id)).toMatchObject({ at: 'tool 2', measured: most + 1, limit: most });
+  });
+  test('pecks of nothing never reach the bottom; of a hundredth they do', () => {
+    const peck = (depth: number) =>
+      write(drum({ tools: tools() }, { proven: [{ kind: 'twist', diameter: 2.5, peck: depth }] }));
+    expect(stops(peck(0))).toEqual(['zero-pecks']);
+    expect(stops(peck(0.01))).toEqual([]);
+    // The profile may say so: it is the making that stops, not the reading.
+    const raw = { profile: 'machine', proven: [{ kind: 'twist', diameter: 2.5, peck: 0 }] };
+    expect(machineProfile('m.yaml', raw).ok).toBe(true);
   });
   test('swing: the shell and 10 mm of air on either side', () => {
     expect(stops(write(drum({}, { swing: 347.4 })))).toEqual([]);
