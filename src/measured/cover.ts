@@ -18,6 +18,10 @@ export interface Cover {
   readonly washer_mm: Mm | null;
   /** Outside diameter of the washer reckoned with. */
   readonly washer: Mm | null;
+  /** Least wood to a hole of another fitting, or an old one; null when there is none near. */
+  readonly beside_mm: Mm | null;
+  /** Another fitting whose foot an opening would come under. */
+  readonly under: string | null;
 }
 
 /** Least that must lie on the wood all round an opening, mm (common practice, no source). */

@@ -4,6 +4,7 @@ import type { Jig, Pattern } from '../model/jig.ts';
 import type { Layout, Placed } from '../model/layout.ts';
 import { type Deg, type Mm, shorterTurn, toDeg, toRad } from '../units/scalar.ts';
 import type { Adjusted, Direction } from './adjust.ts';
+import { besides } from './beside.ts';
 import { type Cure, cures } from './rescue.ts';
 
 /** Whether one fitting goes on the holes as they are. */
@@ -84,6 +85,10 @@ export function verdict(
         drill: pattern.drill,
         thread: pattern.screw.thread,
         ...(placed.foot === undefined ? {} : { foot: placed.foot }),
+        beside: besides(layout, jig.shell.holes, placed, placed.angle + toDeg(turned / layout.radius), (id) => {
+          const spot = a.spots.get(id);
+          return spot && { angle: toDeg(spot.angle), height: spot.height };
+        }),
         turns: worksTurned(jig, placed),
       });
   return {

@@ -3,6 +3,7 @@ import type { Foot } from '../model/jig.ts';
 import type { Thread } from '../model/thread.ts';
 import { type Deg, type Mm, toDeg, toRad } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
+import { type Beside, underFoot, woodBeside } from './beside.ts';
 import { type Cover, farRim, insideFoot, LAND, type Opening, washerFor } from './cover.ts';
 
 /** A fitting against its holes as drilled, in the fitting's own frame (x across, y upright, origin at the plan's place). */
@@ -13,6 +14,8 @@ export interface Drilled {
   readonly drill: Mm;
   readonly thread: Thread;
   readonly foot?: Foot;
+  /** Holes and feet of what is around it. */
+  readonly beside: Beside;
   /** Whether the hardware works as well the other way up. */
   readonly turns: boolean;
 }
@@ -43,7 +46,7 @@ export interface Cure {
   readonly redrills: readonly Redrilled[];
   readonly damage_mm2: number;
   readonly cover: Cover;
-  /** Every opening stays under foot and washer. `unknown`: the jig does not say how large the foot is. */
+  /** Every opening stays under foot and washer, and clear of what is around. `unknown`: the jig does not say how large the foot is. */
   readonly covered: 'yes' | 'no' | 'unknown';
   /** How the hardware stands once it is on. */
   readonly pose: { readonly across_mm: Mm; readonly upright_mm: Mm; readonly turn_deg: Deg };
@@ -63,7 +66,8 @@ const PLUG_HARM = 100;
 /**
  * The cures that get the fitting on, least damaging first: turned round; one hole opened; several opened; the fewest
  * holes plugged and drilled afresh. Each is proven: the screws are checked against the holes as they would be, and the
- * openings against foot and washer. Cures that would show are left out while another is there.
+ * openings against foot and washer, and against holes and feet around it. Cures that would show, or cut into a neighbour,
+ * are left out while another is there.
  */
 export function cures(d: Drilled): readonly Cure[] {
   const found: Cure[] = [];
@@ -83,8 +87,11 @@ export function cures(d: Drilled): readonly Cure[] {
   return covered.length > 0 ? covered : ranked;
 }
 
-/** 0: nothing shows. 1: it shows beside the foot. 2: no washer lies on the wood all round it. */
-const showing = (c: Cure): 0 | 1 | 2 => (c.covered !== 'no' ? 0 : (c.cover.washer_mm ?? 0) >= LAND ? 1 : 2);
+/** 0: nothing shows. 1: it shows beside the foot. 2: no washer lies on the wood all round it. 3: it spoils a neighbour. */
+const showing = (c: Cure): 0 | 1 | 2 | 3 =>
+  c.covered !== 'no' ? 0 : spoils(c.cover) ? 3 : (c.cover.washer_mm ?? 0) >= LAND ? 1 : 2;
+
+const spoils = (c: Cover): boolean => c.under !== null || (c.beside_mm ?? BRIDGE) < BRIDGE;
 
 const add = (list: Cure[], cure: Cure | undefined): void => {
   if (cure !== undefined) list.push(cure);
@@ -206,6 +213,8 @@ function proven(
   const again = new Set(redrills.map((r) => r.hole));
   let foot: Mm | null = d.foot === undefined ? null : Number.POSITIVE_INFINITY;
   let far = 0;
+  let wood = Number.POSITIVE_INFINITY;
+  let under: string | undefined;
   for (const [i, { screw, hole }] of d.reaches.entries()) {
     const at = atPose(screw, fit);
     const o = byHole.get(d.ids[i]!);
@@ -214,6 +223,12 @@ function proven(
     const open: Opening = { from: hole, to: { x: hole.x + by * Math.sin(a), y: hole.y + by * Math.cos(a) }, radius };
     const fresh: Opening = { from: at, to: at, radius };
     const isFresh = again.has(d.ids[i]!);
+    // What is left as it was drilled is not this cure's doing.
+    if (o !== undefined || isFresh) {
+      const cut = isFresh ? fresh : open;
+      wood = Math.min(wood, woodBeside(cut, d.beside));
+      under ??= underFoot(cut, d.beside);
+    }
     // A plug needs no washer, but it must not show beside the foot.
     far = Math.max(far, farRim(at, isFresh ? fresh : open));
     if (foot !== null && d.foot !== undefined) {
@@ -223,9 +238,15 @@ function proven(
     }
   }
   const washer = washerFor(d.thread, far);
-  const cover: Cover = { foot_mm: foot, washer_mm: washer / 2 - far, washer };
+  const cover: Cover = {
+    foot_mm: foot,
+    washer_mm: washer / 2 - far,
+    washer,
+    beside_mm: Number.isFinite(wood) ? wood : null,
+    under: under ?? null,
+  };
   const room = Math.min(foot ?? Number.POSITIVE_INFINITY, washer / 2 - far);
-  const covered = room < LAND ? 'no' : foot === null ? 'unknown' : 'yes';
+  const covered = room < LAND || spoils(cover) ? 'no' : foot === null ? 'unknown' : 'yes';
   const taken = openings.reduce((s, o) => s + o.by_mm * d.drill + TOUCHED, 0);
   const plugs = redrills.length * (Math.PI * radius * radius + PLUG_HARM);
   return {

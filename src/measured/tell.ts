@@ -215,5 +215,7 @@ function cureFacts(cure: Cure | undefined): Record<string, string | number> {
     foot: cure.cover.foot_mm ?? '',
     washer: cure.cover.washer ?? '',
     land: cure.cover.washer_mm ?? '',
+    beside: cure.cover.beside_mm ?? '',
+    under: cure.cover.under ?? '',
   };
 }

@@ -41,6 +41,9 @@ function cure(f: Fact): string {
 
 const upper = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
 
+/** Wood that must stay between two openings, mm (common practice, no source). */
+const LEAST_WOOD = 2;
+
 function covered(f: Fact): string {
   const washer = f.facts?.['washer'];
   const foot = f.facts?.['foot'];
@@ -49,6 +52,11 @@ function covered(f: Fact): string {
     return `; the foot covers it by ${trimmed(Number(foot), 1)} mm and ${disc} inside`;
   if (f.facts?.['covered'] === 'unknown')
     return `; ${disc} covers it inside; whether the foot does is not checked: needs foot`;
+  const under = f.facts?.['under'];
+  const beside = f.facts?.['beside'];
+  if (typeof under === 'string' && under !== '') return `; it comes under the foot of ${under}: look there first`;
+  if (typeof beside === 'number' && beside < LEAST_WOOD)
+    return `; it leaves ${beside < 0 ? 'no wood' : `only ${trimmed(beside, 1)} mm of wood`} to the hole beside it`;
   return '; it will show beside the foot or the washer';
 }
 

@@ -673,6 +673,50 @@ describe('the rescue plan', () => {
     }
   });
 
+  test('an opening that would leave no wood to a hole beside it is not proposed', () => {
+    const moved: Moves = { 'lug-top-2-a': [0, 1.8] };
+    const old = (distance: string) =>
+      small((raw) => {
+        (raw['shell'] as Raw)['holes'] = [{ at: '135 deg', edge: 'top', distance, diameter: '4 mm' }];
+      });
+    const opens = (on: ReturnType<typeof small>) =>
+      stopOf(moved, on)
+        .cures.flatMap((c) => c.openings)
+        .filter((o) => o.hole === 'lug-top-2-a')
+        .map((o) => o.by_mm);
+    // The hole's lower rim lies 150 - 25 + 1.8 - 2.5 = 124.3 up and must come down by 1.8 less both clearances of 0.5.
+    const alone = Math.max(...opens(small()));
+    expect(alone).toBeCloseTo(0.8, 2);
+    // 29.8 from the top: the old hole reaches up to 122.2, 2.1 below the rim. With 2 mm to stay only 0.1 may go.
+    expect(opens(old('29.8 mm')).every((by) => by <= 0.11)).toBe(true);
+    expect(Math.max(...opens(old('30.6 mm')))).toBeCloseTo(alone, 1);
+    for (const c of stopOf(moved, old('29.8 mm')).cures) expect(c.cover.beside_mm ?? 2).toBeGreaterThanOrEqual(2);
+  });
+
+  test('an opening under the foot of a neighbour is not proposed', () => {
+    // A plate below hole a: opened downwards the hole would come under it.
+    const on = (top: number) =>
+      small((raw) => {
+        const plate = { role: 'other', at: '135 deg', edge: 'top', distance: '45 mm' };
+        (raw['fittings'] as unknown as Raw[]).push({
+          ...plate,
+          foot: { left: 3, right: 3, rimward: 45 - top, inward: 5 },
+        });
+      });
+    const under = (top: number) =>
+      stopOf({ 'lug-top-2-a': [0, 1.8] }, on(top)).cures.flatMap((c) =>
+        c.cover.under === null ? [] : [c.cover.under],
+      );
+    // Opened alone the rim comes to 124.3 - 0.8 = 123.5 up, 26.5 mm from the top; opened with the other, half as far.
+    expect(under(26.6)).toEqual([]);
+    expect(under(26.2)).toEqual([]);
+    expect(
+      stopOf({ 'lug-top-2-a': [0, 1.8] }, on(26.2)).cures.every((c) =>
+        c.openings.every((o) => o.hole !== 'lug-top-2-a' || o.by_mm < 0.5),
+      ),
+    ).toBe(true);
+  });
+
   test('without a foot in the jig, cover is not claimed', () => {
     const on = small((raw) => delete (raw['lugs'] as Raw)['foot']);
     const v = stopOf({ 'lug-top-2-a': [0, 1.8] }, on);
