@@ -1,5 +1,5 @@
 import type { Saying } from '../model/finding.ts';
-import { atLeast, GEOMETRY, mm, others, PRACTICE, value } from './fit-words.ts';
+import { atLeast, atMost, GEOMETRY, mm, others, PRACTICE, value } from './fit-words.ts';
 import { limit, measured, num, word } from './saying.ts';
 
 /** Holes against feet, holes, joints and rings. */
@@ -14,7 +14,7 @@ export const holeSayings: Record<string, Saying> = {
   'hole-under-foot': {
     text: (f) => `The hole ${f.at} lies under the foot of ${word(f, 'other')}${others(f)}.`,
     try: (f) =>
-      `Move ${word(f, 'role') === 'vent' ? 'the vent between two lugs: at: { between: [i, j] }' : `one of the two by ${mm(f, 'over')}`}.`,
+      `Move ${word(f, 'role') === 'vent' ? 'the vent' : 'one of the two'} by ${atLeast(value(f, 'over'))}${word(f, 'role') === 'vent' ? ', best between two lugs: at: { between: [i, j] }' : ''}.`,
     source: GEOMETRY,
   },
   'holes-overlap': {
@@ -22,14 +22,15 @@ export const holeSayings: Record<string, Saying> = {
       `The holes ${f.at} and ${word(f, 'hole')} run into each other: ${mm(f, 'apart')} between centres, ${mm(f, 'need')} needed${others(f)}.`,
     try: (f) =>
       word(f, 'same') === 'yes'
-        ? 'Check spacing and drill of this pattern.'
+        ? `Space them ${atLeast(value(f, 'need'))} or more, or drill ${atMost(value(f, 'apart'))} or less; check spacing and drill of this pattern.`
         : `Move one of them by ${atLeast(-(f.measured ?? 0))} or more.`,
     source: GEOMETRY,
   },
   'holes-close': {
     text: (f) =>
       `Only ${measured(f)} of wood between ${f.at} and ${word(f, 'hole')}${others(f)}; less than ${limit(f)} may break out.`,
-    try: () => 'Move one of them, or drill slowly with the wall backed up.',
+    try: (f) =>
+      `Move one of them by ${atLeast((f.limit ?? 0) - (f.measured ?? 0))}, or drill slowly with the wall backed up.`,
     source: PRACTICE,
   },
   'hole-into-old-hole': {
@@ -37,8 +38,8 @@ export const holeSayings: Record<string, Saying> = {
       word(f, 'inside') === 'yes'
         ? `The hole ${f.at} (${mm(f, 'drill')}) falls into ${word(f, 'other')}, which is ${mm(f, 'diameter')} wide already${others(f)}.`
         : `The hole ${f.at} runs into ${word(f, 'other')} (${mm(f, 'diameter')}): ${mm(f, 'apart')} between centres, ${mm(f, 'need')} needed; the drill would wander${others(f)}.`,
-    try: () =>
-      'Turn the whole layout clear of the old holes, or plug the old hole first and leave it out of the jig file.',
+    try: (f) =>
+      `Turn the whole layout ${atLeast(value(f, 'need') - value(f, 'apart'))} or more round the shell, clear of the old holes, or plug the old hole first and leave it out of the jig file.`,
     source: GEOMETRY,
   },
   'old-hole-wider': {
@@ -70,7 +71,8 @@ export const holeSayings: Record<string, Saying> = {
   'hole-on-joint': {
     text: (f) =>
       `The hole ${f.at} meets the joint at ${num(f, 'joint', 2)} deg, ${measured(f)} from its centre${others(f)}.`,
-    try: () => 'Turn the whole layout: --suggest searches for a turn that clears the joints.',
+    try: (f) =>
+      `Turn the whole layout by ${atLeast((f.limit ?? 0) - (f.measured ?? 0))} or more round the shell: --suggest searches for a turn that clears all joints.`,
     source: PRACTICE,
   },
   'hole-on-ring-edge': {
@@ -82,7 +84,7 @@ export const holeSayings: Record<string, Saying> = {
   'hole-on-ring-joint': {
     text: (f) =>
       `The hole ${f.at} meets the glue joint of the ${word(f, 'ring')} ring at ${num(f, 'joint', 2)} deg${others(f)}.`,
-    try: () => 'Turn the whole layout.',
+    try: (f) => `Turn the whole layout by ${atLeast((f.limit ?? 0) - (f.measured ?? 0))} or more round the shell.`,
     source: PRACTICE,
   },
   'foot-rocks': {

@@ -172,7 +172,8 @@ export const hoopSayings: Record<string, Saying> = {
   'gate-not-over-strap': {
     text: (f) =>
       `No gate of the bottom hoop lies over the ${word(f, 'what')}: the nearest misses it by ${measured(f)} (gates at ${word(f, 'gates')}).`,
-    try: (f) => `Turn the hoop or the gates to the ${word(f, 'what')}, or correct hoops.bottom.gates.`,
+    try: (f) =>
+      `Turn the hoop by ${measured(f)} so that a gate comes over the ${word(f, 'what')}, or correct hoops.bottom.gates.`,
     source: GEOMETRY,
   },
 };

@@ -80,7 +80,7 @@ export const screwSayings: Record<string, Saying> = {
   'screw-bottoms': {
     text: (f) =>
       `${word(f, 'screw')} at ${f.at} bottoms: ${measured(f)} go into the casting, it is tapped ${limit(f)} deep (${lengthParts(f)}). The fitting stays loose${alike(f)}.`,
-    try: screwCure,
+    try: (f) => `${screwCure(f).slice(0, -1)}, or put ${atLeast(value(f, 'over'))} of washers more under the head.`,
     source: 'derived: wall, ring, gasket and washer against the tapped depth',
   },
   'two-screw-lengths': {

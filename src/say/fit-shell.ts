@@ -1,6 +1,6 @@
 import type { Fact, Saying } from '../model/finding.ts';
 import { MM_PER_INCH } from '../units/scalar.ts';
-import { has, mm, PRACTICE, size } from './fit-words.ts';
+import { atLeast, has, mm, PRACTICE, size } from './fit-words.ts';
 import { limit, measured, num, trimmed, word } from './saying.ts';
 
 /** A slip of the tape that would explain the size, said plainly. */
@@ -36,7 +36,8 @@ export const shellSayings: Record<string, Saying> = {
   },
   'shell-loose': {
     text: (f) => `The shell is ${measured(f, 2)} across, ${mm(f, 'under')} under its head, more than usual${guess(f)}.`,
-    try: () => 'Measure the girth again; centre the head before tightening.',
+    try: (f) =>
+      `Measure the girth again; else build the edge out by ${atLeast((f.limit ?? 0) - (f.measured ?? 0))}, or centre the head before tightening.`,
     source: PRACTICE,
   },
   'shell-too-large-for-hoop': {
@@ -53,17 +54,17 @@ export const shellSayings: Record<string, Saying> = {
     try: (f) =>
       word(f, 'way') === 'thin'
         ? `Check the unit: the same number in inches is ${mm(f, 'inches')}.`
-        : 'Check the unit: centimetres or inches may have been taken for millimetres.',
+        : `Measure the wall again, ${limit(f)} at most; centimetres or inches may have been taken for millimetres: a tenth is ${trimmed((f.measured ?? 0) / 10, 1)} mm.`,
     source: PRACTICE,
   },
   'bed-narrow': {
     text: (f) => `A snare bed ${measured(f)} wide is narrower than a strap (${limit(f)}).`,
-    try: () => 'Check the unit of beds.width.',
+    try: (f) => `File it at least ${limit(f)} wide, or check the unit of beds.width.`,
     source: PRACTICE,
   },
   'bed-deep': {
     text: (f) => `A snare bed ${measured(f)} deep is unusual; ${limit(f)} and less is common.`,
-    try: () => 'Check the unit of beds.depth.',
+    try: (f) => `File it ${limit(f)} deep or less, or check the unit of beds.depth.`,
     source: PRACTICE,
   },
   'size-unusual': {
@@ -94,7 +95,7 @@ export const shellSayings: Record<string, Saying> = {
   },
   'vent-wide': {
     text: (f) => `A vent of ${measured(f)} is unusually wide (up to ${limit(f)} is common).`,
-    try: () => 'Check the unit of its drill.',
+    try: (f) => `Drill ${limit(f)} or less, or check the unit of its drill.`,
     source: PRACTICE,
   },
   'lug-counts-differ': {

@@ -1,5 +1,5 @@
 import type { Fact, Saying } from '../model/finding.ts';
-import { deg, mm, PRACTICE } from './fit-words.ts';
+import { atLeast, atMost, deg, mm, PRACTICE, value } from './fit-words.ts';
 import { limit, measured, word } from './saying.ts';
 
 /** Strainer, butt and wires. */
@@ -36,7 +36,7 @@ export const snareSayings: Record<string, Saying> = {
   'snare-longer-than-shell': {
     text: (f) =>
       `The wires are ${measured(f)} from end plate to end plate, longer than the shell is wide (${limit(f)}).`,
-    try: () => 'Measure the wires again, or check the unit.',
+    try: (f) => `Use wires of at most ${atMost(value(f, 'inside'))}, or measure them again and check the unit.`,
     source: 'derived',
   },
   'snare-long': {
@@ -48,7 +48,8 @@ export const snareSayings: Record<string, Saying> = {
   'snare-implausible': {
     text: (f) =>
       `Wires of ${measured(f)} from end plate to end plate reach less than half across this shell (${mm(f, 'inside')} inside).`,
-    try: () => 'Check the unit of snare.length.',
+    try: (f) =>
+      `Use wires of more than ${atLeast(value(f, 'inside') / 2)}, best a little under ${mm(f, 'inside')}; check the unit of snare.length.`,
     source: PRACTICE,
   },
   'snare-short': {
