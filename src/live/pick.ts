@@ -49,7 +49,8 @@ export function relight(): void {
   }
   show(row);
   for (const b of document.querySelectorAll<HTMLElement>('[data-pick]')) {
-    b.setAttribute('aria-pressed', String(b.dataset['pick'] === picked));
+    const pressed = String(b.dataset['pick'] === picked);
+    if (b.getAttribute('aria-pressed') !== pressed) b.setAttribute('aria-pressed', pressed);
   }
   lit = [row ? picked : undefined, fitting];
   for (const listener of listeners) listener(...lit);

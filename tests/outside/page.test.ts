@@ -39,6 +39,12 @@ describe('the page as text', () => {
     expect(Buffer.byteLength(html)).toBeLessThan(900_000);
   });
 
+  test('a hundred holes with their program stay under it too', () => {
+    const data = samplePageWithProgram(template, undefined, (text) => text.replace('count: 8', 'count: 24'));
+    expect(data.plan.holes).toHaveLength(101);
+    expect(Buffer.byteLength(fillPage(data))).toBeLessThan(900_000);
+  });
+
   test('findings with markup stay text', () => {
     const nasty = { ...samplePage(template).findings[0]!, text: '<b onload="x">&amp;</b>', try: '</p><script>' };
     const html = fillPage(samplePage(template, SAMPLE, [nasty]));
