@@ -199,15 +199,15 @@ export async function dryRunSuite() {
     add('wood of 60 holes taken away and measured, ms', Number(ms.toFixed(2)), '-');
     add('an exact solid library takes longer by, times', Number((solidMs / ms).toFixed(0)), 20);
     add('volumes differ by, %', Number((100 * Math.abs(gone / exact - 1)).toFixed(3)), 0.2);
-    for (const grid of [0.05, 0.025, 0.0125, 0.00625]) {
-      const milled = moves.map((x) => ('tool' in x ? { ...x, tool: 5 } : x));
-      const blind = milled.map((x) => ('to' in x && x.to.z < -5 ? { ...x, to: { ...x.to, z: -5 } } : x));
+    // Right through a round hole the sum is exact whatever the grid: holes that end in the wall show what it costs.
+    const shallow = (p) => (p.z < -5 ? { ...p, z: -5 } : p);
+    const blind = moves.map((x) => ('to' in x ? { ...x, from: shallow(x.from), to: shallow(x.to) } : x));
+    for (const grid of [0.05, 0.025, 0.0125, 0.00625])
       add(
         `60 blind holes at a grid of ${grid} mm, ms`,
         Number(best(10, () => m.removal(blind, c, { grid })).toFixed(1)),
         '-',
       );
-    }
     if (process.env.BENCH_KEEP) writeFileSync(process.env.BENCH_KEEP, bytes);
     return rows;
   } finally {
