@@ -14,19 +14,25 @@ const TAIL = 1 / 3;
 const RIM: Mm = 1;
 const ABOVE: Mm = 1;
 
-/** The strip along the lower edge of the usable area that carries a sheet's names and its 100 mm check line. */
-export function footerOn(sheet: SheetProfile, kerf: Mm): { left: Mm; right: Mm; y: Mm; letter: Mm } {
+/**
+ * Where a sheet's 100 mm check line and its names go: the line along the lower edge of the usable area, the names in the
+ * margin below it, or above its end where the margin is too narrow for them.
+ */
+export function footerOn(sheet: SheetProfile, kerf: Mm): { left: Mm; right: Mm; check: Mm; names: Mm; letter: Mm } {
   const inset = Math.max(sheet.margin, RIM);
   const letter = Math.min(LARGE, Math.max(SMALL, BEAMS * kerf));
-  return { left: inset, right: sheet.width - inset, y: inset + TAIL * letter, letter };
+  const below = inset - letter - ABOVE / 2;
+  const names = below >= TAIL * letter ? below : inset + TAIL * letter;
+  return { left: inset, right: sheet.width - inset, check: inset, names, letter };
 }
 
 /** Where finished parts may lie on a sheet: inside the margin, above the footer, half a kerf further in for the beam. */
 export function roomOn(sheet: SheetProfile, kerf: Mm): { readonly min: FlatPoint; readonly max: FlatPoint } {
   const inset = sheet.margin + kerf / 2;
-  const { y, letter } = footerOn(sheet, kerf);
+  const { check, names, letter } = footerOn(sheet, kerf);
+  const top = names < check ? check : names + letter;
   return {
-    min: { x: inset, y: y + letter + ABOVE + kerf / 2 },
+    min: { x: inset, y: top + ABOVE + kerf / 2 },
     max: { x: sheet.width - inset, y: sheet.height - inset },
   };
 }

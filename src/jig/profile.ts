@@ -161,8 +161,23 @@ export type ProfileResult<T> =
   | { readonly ok: true; readonly value: T }
   | { readonly ok: false; readonly issues: readonly JigIssue[] };
 
-export const sheetProfile = (name: string, raw: unknown) =>
-  profile<SheetProfile>(name, raw, sheetSchema, SHEET_NAMES, findSheet);
+/** No bed (mm) is so small on its longer side, nor so large: such figures are inches, centimetres or micrometres. */
+const BEDS = [100, 10_000] as const;
+
+export function sheetProfile(name: string, raw: unknown): ProfileResult<SheetProfile> {
+  const read = profile<SheetProfile>(name, raw, sheetSchema, SHEET_NAMES, findSheet);
+  if (!read.ok) return read;
+  const { width, height } = read.value;
+  const long = Math.max(width, height);
+  if (long >= BEDS[0] && long <= BEDS[1]) return read;
+  const found = `a bed of ${width} x ${height} mm`;
+  const allowed = `millimetres, ${BEDS[0]} to ${BEDS[1]} on the longer side`;
+  const cure =
+    long < BEDS[0]
+      ? `write it in mm: as inches it is ${Number((25.4 * width).toFixed(1))} x ${Number((25.4 * height).toFixed(1))}`
+      : 'write it in mm';
+  return { ok: false, issues: [{ path: [width >= height ? 'width' : 'height'], found, allowed, try: cure }] };
+}
 export const materialProfile = (name: string, raw: unknown) =>
   profile<SheetMaterial>(name, raw, materialSchema, MATERIAL_NAMES, findMaterial, { source: `profile ${name}` });
 export const paperProfile = (name: string, raw: unknown) =>

@@ -146,16 +146,16 @@ const materialArea = (part: Part): number =>
 
 const CHECK: Mm = 100;
 
-/** The check line of 100 mm and the sheet's names, in the strip kept for them inside the lower margin. */
+/** The check line of 100 mm, inside the margin, and the sheet's names. */
 function footer(sheet: SheetProfile, { title, digest, kerf }: NestOptions, number: number, of: number): Shape[] {
-  const { left, right, y, letter } = footerOn(sheet, kerf);
+  const { left, right, check: y, names, letter } = footerOn(sheet, kerf);
   const fits = left + CHECK <= right;
   const check = fits ? [segment('REFERENCE', 'check line of 100 mm', { x: left, y }, { x: left + CHECK, y })] : [];
   const x = fits ? left + CHECK + 4 : left;
   const [which, plan, measure] = [`sheet ${number} of ${of}`, `plan ${digest.slice(0, 12)}`, fits ? '100 mm   ' : ''];
   const words = [`${title}   ${which}   ${plan}`, `${which}   ${plan}`, which].map((text) => `${measure}${text}`);
   const text = [...words, which].find((t) => x + lettersWidth(t, letter) <= right);
-  return text === undefined ? check : [...check, ...letters(text, { x, y }, letter)];
+  return text === undefined ? check : [...check, ...letters(text, { x, y: names }, letter)];
 }
 
 /**

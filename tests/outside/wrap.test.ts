@@ -2,6 +2,8 @@ import type { ICircleEntity } from 'dxf-parser';
 import { describe, expect, test } from 'vitest';
 import { bounds } from '../../src/drawing/paths.ts';
 import { flatRadius } from '../../src/geometry/frames.ts';
+import { sheetProfile } from '../../src/jig/profile.ts';
+import type { Drawing } from '../../src/model/drawing.ts';
 import { nest } from '../../src/nest/nest.ts';
 import { planWrap } from '../../src/wrap/wrap.ts';
 import { toDxf } from '../../src/write/dxf.ts';
@@ -92,7 +94,9 @@ describe.each(DEMOS)('%s', (file) => {
       }[];
       expect(check).toHaveLength(1);
       expect(Math.abs(check[0]!.vertices[1]!.x - check[0]!.vertices[0]!.x)).toBe(100);
-      const { min, max } = bounds(s.drawing.shapes);
+      const names = (x: Drawing['shapes'][number]): boolean =>
+        x.layer === 'ENGRAVE' && bounds([x]).max.y < jig.wrap.sheet.margin;
+      const { min, max } = bounds(s.drawing.shapes.filter((x) => !names(x)));
       const { margin, width, height } = jig.wrap.sheet;
       expect(Math.min(min.x, min.y)).toBeGreaterThanOrEqual(margin - 1e-9);
       expect(max.x).toBeLessThanOrEqual(width - margin + 1e-9);
@@ -180,4 +184,16 @@ describe('what cannot be wrapped is said', () => {
     });
     expect(wrapOf(SNARE, { material: 'card-1' }).facts.map((f) => f.id)).not.toContain('wrap-too-stiff');
   });
+});
+
+test.each([
+  [24, 12, false],
+  [60, 40, false],
+  [600_000 / 10, 400, false],
+  [100, 80, true],
+  [300, 200, true],
+])('a bed of %f x %f: %s', (width, height, ok) => {
+  const read = sheetProfile('bed.yaml', { profile: 'sheet', like: 'laser-600x400', width, height });
+  expect(read.ok).toBe(ok);
+  if (!read.ok) expect(read.issues[0]).toMatchObject({ path: ['width'], found: `a bed of ${width} x ${height} mm` });
 });
