@@ -235,7 +235,8 @@ function judgeHole(hole: Hole, s: Seen, bench: Bench, g: Gatherer): void {
     const level = only !== 'hole-wrong-size' && bench.context.partial === true ? 'note' : 'stop';
     g.raise(level, only, { at: hole.id, line, measured: s.entrance, limit: hole.drill, unit: 'mm', facts: { tool } });
   } else if (Math.max(s.widest, s.mouth) > hole.drill + SAME_SIZE)
-    g.raise('stop', 'hole-wrong-size', {
+    // A restart may find nothing left to do here but to break the edge.
+    g.raise(bench.context.partial === true && s.main.tool?.kind === 'v-bit' ? 'note' : 'stop', 'hole-wrong-size', {
       at: hole.id,
       line,
       measured: Math.max(s.widest, s.mouth),

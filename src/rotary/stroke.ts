@@ -3,7 +3,7 @@ import type { Hole, Layout } from '../model/layout.ts';
 import type { Tool } from '../model/machine.ts';
 import { type Mm, toRad } from '../units/scalar.ts';
 import type { Choice } from './choose.ts';
-import { fullDepth, insideAt, MARK_DEPTH, saddle, showingDepth } from './depth.ts';
+import { fullDepth, insideAt, leadOf, MARK_DEPTH, saddle, showingDepth } from './depth.ts';
 import { edgePath } from './edge.ts';
 import type { RotaryOptions } from './types.ts';
 
@@ -19,8 +19,8 @@ export function depthOf(jig: Jig, layout: Layout, hole: Hole, c: Choice, y: Mm, 
   return backing === 0 && o.unbacked === 'two-sided' && spurred ? showingDepth(input) : fullDepth(input);
 }
 
-/** Deep enough to hold a point at the lowest spot, never wider at the highest than eight tenths of the hole. */
+/** Deep enough to hold a point at the lowest spot, never wider at the highest than eight tenths of the hole, nor deeper than the cone is high. */
 function markDepth(tool: Tool, narrowest: Mm, runout: Mm): Mm {
   const widest = (0.4 * narrowest) / Math.tan(toRad(tool.point ?? 90) / 2);
-  return Math.min(MARK_DEPTH + runout, widest);
+  return Math.min(MARK_DEPTH + runout, widest, leadOf(tool));
 }

@@ -256,6 +256,22 @@ describe('found by drilling drums at random on machines at random', () => {
       }
     }
   });
+  test('a shell that runs far out: the V bit marks no deeper than its cone is high', () => {
+    // 1 mm and 2.5 mm of runout would be 3.5; a 6 mm V bit of 90 deg is 3 mm high.
+    const w = write(drum({ runout: 2.5 }));
+    expect(Math.min(...w.plan.operations.filter((o) => o.tool.kind === 'v-bit').map((o) => o.bottom))).toBeCloseTo(
+      -3,
+      9,
+    );
+    expect(judged(w).bad.filter((b) => b.startsWith('stop'))).toEqual([]);
+  });
+  test('a program that finds only edges left to break is a part of the job', () => {
+    const w = write(drum({ runout: 0 }), { onePerTool: true });
+    expect(w.plan.operations.at(-1)!.kind).toBe('edge-break');
+    const { text } = w.plan.programs.at(-1)!;
+    const part = judged({ ...w, plan: { ...w.plan, text } }, { partial: true });
+    expect(part.bad.filter((b) => b.startsWith('stop'))).toEqual([]);
+  });
   test('inches are printed with one decimal more in every word, cycles and long hand too', () => {
     for (const style of ['cycles', 'long-hand'] as const) {
       const { text } = write(drum(), { units: 'in', style }).plan;
