@@ -6,8 +6,6 @@ import { tolerance } from '../units/tolerance.ts';
 /** Smallest capital (mm) in a sheet's strip of names, and the beam widths a letter of twelve units needs to stay open. */
 const SMALL: Mm = 2.5;
 const BEAMS = 12;
-/** No larger, for a router's cutter that is no pen: its letters are drawn with a pointed bit. */
-const LARGE: Mm = 6;
 /** Tails reach a third of a capital below the line. */
 const TAIL = 1 / 3;
 /** Nothing is drawn nearer to the sheet's own edge, whatever the margin. */
@@ -20,9 +18,10 @@ const ABOVE: Mm = 1;
  */
 export function footerOn(sheet: SheetProfile, kerf: Mm): { left: Mm; right: Mm; check: Mm; names: Mm; letter: Mm } {
   const inset = Math.max(sheet.margin, RIM);
-  const letter = Math.min(LARGE, Math.max(SMALL, BEAMS * kerf));
+  // Never taller than the margin takes, however wide a cutter is.
+  const letter = Math.max(SMALL, Math.min(BEAMS * kerf, (inset - ABOVE / 2) / (1 + TAIL)));
   const below = inset - letter - ABOVE / 2;
-  const names = below >= TAIL * letter ? below : inset + TAIL * letter;
+  const names = below >= TAIL * letter - tolerance.noise ? below : inset + TAIL * letter;
   return { left: inset, right: sheet.width - inset, check: inset, names, letter };
 }
 
