@@ -212,6 +212,27 @@ describe('boring', () => {
     expect(spots.at(-2)).toMatchObject({ x: 40, y: 0, z: -9 });
   });
 
+  test('with Y on a machine that knows arcs: a circle for each turn, down by the pitch, the last one level', () => {
+    const steps = boreSteps(bore, { by: 'y', arcs: true });
+    for (const orbit of [3, 6])
+      expect(steps.filter((s) => s.kind === 'circle' && s.orbit === orbit)).toEqual(
+        [-1.5, -4, -6.5, -9, -9].map((z) => ({
+          kind: 'circle',
+          x: 40,
+          y: 0,
+          orbit,
+          z: expect.closeTo(z, 9),
+          feed: (600 * orbit) / (orbit + 4),
+        })),
+      );
+    expect(steps.filter((s) => s.kind === 'feed').map((s) => [s.to.x, s.to.z])).toEqual([
+      [43, 1],
+      [40, -9],
+      [46, 1],
+      [40, -9],
+    ]);
+  });
+
   test('a hole off the axis: the same about its own middle', () => {
     const there = walked(boreSteps({ ...bore, y: 5 }, { by: 'y' }), { ...home, y: 5 });
     const here = walked(boreSteps(bore, { by: 'y' }), home);
