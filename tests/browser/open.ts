@@ -69,6 +69,7 @@ export function useBrowser() {
   return { open, openReady };
 }
 
-/** In the page: what works numbers out again has been unpacked and has run. */
+/** In the page: what works numbers out again has been unpacked, and the replay, where there is one, has been drawn. */
 const isReady = (): boolean =>
-  document.documentElement.classList.contains('able') && document.getElementById('replay-now')?.textContent !== '';
+  document.documentElement.classList.contains('able') &&
+  (document.getElementById('replay-body') === null || Boolean(document.getElementById('replay-now')?.textContent));
