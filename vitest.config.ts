@@ -6,6 +6,7 @@ export default defineConfig({
     environment: 'node',
     globalSetup: ['tests/helpers/built.ts', 'tests/browser/setup.ts'],
     pool: 'threads',
+    isolate: false,
     maxWorkers: 2,
     testTimeout: 60_000,
     hookTimeout: 60_000,

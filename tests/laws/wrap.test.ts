@@ -47,10 +47,19 @@ const drums = fc
     wrap: { material: 'card-1', thickness: d.thickness, sheet: d.sheet, marks: d.marks, seam: d.seam },
   }));
 
-const make = (raw: unknown) => {
+const planRaw = (raw: unknown) => {
   const { jig, layout } = planned(raw);
   const { value, facts } = planWrap(jig, layout, { digest: 'feedbeef0000' });
   return { jig, layout, value, facts };
+};
+
+/** The laws draw the same drums by the same seed: each is planned once. */
+const plans = new Map<string, ReturnType<typeof planRaw>>();
+const make = (raw: unknown): ReturnType<typeof planRaw> => {
+  const key = JSON.stringify(raw);
+  const plan = plans.get(key) ?? planRaw(raw);
+  plans.set(key, plan);
+  return plan;
 };
 
 /** Pairs of straight pieces that run along one another for more than 0.01 mm, found by brute force; letters among themselves are left out. */
