@@ -1,11 +1,10 @@
 import type { Fact } from '../model/finding.ts';
 import type { Pattern, Screw } from '../model/jig.ts';
-import type { Hole } from '../model/layout.ts';
 import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { type Bench, type Group, notChecked, raise } from './bench.ts';
 import { patternKeysOf } from './pattern-keys.ts';
-import { ringAt, sold } from './screw-length.ts';
+import { gripsOf, type Reach, sold } from './screw-length.ts';
 
 /** A screw end that stands further (mm) out of its nut inside the shell catches hands and dampers (common practice, no source). */
 const STICKS_OUT: Mm = 10;
@@ -34,17 +33,11 @@ export function boltLength(
         ...keys,
       ),
     ];
-  const gasket = (group.row?.foot ?? group.fitting?.foot)?.gasket ?? 0;
-  const washer = pattern.washer ?? 0;
-  const reaches = (group.placed[0]?.holes ?? []).map((hole) => {
-    const ring = ringAt(bench, hole);
-    return { hole, ring, grip: through + gasket + bench.layout.wall + ring + washer };
-  });
-  const [first] = reaches;
-  if (!first) return [];
-  const thick = reaches.reduce((a, b) => (b.grip > a.grip ? b : a));
-  const thin = reaches.reduce((a, b) => (b.grip < a.grip ? b : a));
-  const facts = (r: { hole: Hole; ring: Mm; grip: Mm }): Record<string, string | number> => {
+  const { gasket, washer, thick: thickest, thin: thinnest } = gripsOf(bench, group, pattern);
+  if (!thickest || !thinnest) return [];
+  const over = (r: Reach): Reach => ({ ...r, grip: through + r.grip });
+  const [thick, thin] = [over(thickest), over(thinnest)];
+  const facts = (r: Reach): Record<string, string | number> => {
     const [from, to] = [r.grip + nut, r.grip + nut + STICKS_OUT];
     return {
       screw: screw.text,

@@ -7,25 +7,32 @@ import { tolerance } from '../units/tolerance.ts';
 import { type Bench, type Group, notChecked, raise } from './bench.ts';
 import { patternKeysOf } from './pattern-keys.ts';
 
-interface Reach {
+export interface Reach {
   readonly hole: Hole;
   /** What the screw passes before it reaches the thread: washer, ring, wall, gasket. */
   readonly grip: Mm;
   readonly ring: Mm;
 }
 
-/** Screw length against washer, ring, wall, gasket and tapped depth; each hole of the pattern on its own. */
-export function screwLength(bench: Bench, group: Group, pattern: Pattern, screw: Screw, at: string): Fact[] {
-  const { limits } = bench;
-  const keys = patternKeysOf(group, 'screw');
+/** What each hole's screw goes through besides the casting: washer, ring, wall and gasket; the thickest and thinnest of them. */
+export function gripsOf(bench: Bench, group: Group, pattern: Pattern) {
   const gasket = (group.row?.foot ?? group.fitting?.foot)?.gasket ?? 0;
   const washer = pattern.washer ?? 0;
   const reaches = (group.placed[0]?.holes ?? []).map((hole): Reach => {
     const ring = ringAt(bench, hole);
     return { hole, ring, grip: washer + ring + bench.layout.wall + gasket };
   });
+  const byGrip = reaches.toSorted((a, b) => a.grip - b.grip);
+  return { gasket, washer, reaches, thin: byGrip[0], thick: reaches.find((r) => r.grip === byGrip.at(-1)?.grip) };
+}
+
+/** Screw length against washer, ring, wall, gasket and tapped depth; each hole of the pattern on its own. */
+export function screwLength(bench: Bench, group: Group, pattern: Pattern, screw: Screw, at: string): Fact[] {
+  const { limits } = bench;
+  const keys = patternKeysOf(group, 'screw');
+  const { gasket, washer, reaches, thick, thin } = gripsOf(bench, group, pattern);
   const [first] = reaches;
-  if (!first) return [];
+  if (!first || !thick || !thin) return [];
   const least = limits.engage * screw.thread.diameter;
   const tapped = pattern.tapped;
   const windowOf = (r: Reach) => ({ from: r.grip + least, to: tapped === undefined ? Infinity : r.grip + tapped });
@@ -44,8 +51,6 @@ export function screwLength(bench: Bench, group: Group, pattern: Pattern, screw:
     to: Number.isFinite(window.to) ? window.to : 'open',
     sold: sold(screw, window.from, window.to),
   });
-  const thick = reaches.reduce((a, b) => (b.grip > a.grip ? b : a));
-  const thin = reaches.reduce((a, b) => (b.grip < a.grip ? b : a));
   const held = (r: Reach) => screw.length - r.grip;
 
   if (tapped !== undefined && tapped < least - tolerance.noise)
@@ -140,7 +145,7 @@ export function sold(screw: Screw, from: Mm, to: Mm): string {
 }
 
 /** Thickness of the reinforcement ring a hole passes, 0 when it misses it. */
-export function ringAt(bench: Bench, hole: Hole): Mm {
+function ringAt(bench: Bench, hole: Hole): Mm {
   const { rings, depth } = bench.jig.shell;
   const top = rings.top && hole.height > depth - rings.top.width ? rings.top.thickness : 0;
   const bottom = rings.bottom && hole.height < rings.bottom.width ? rings.bottom.thickness : 0;
