@@ -18,11 +18,13 @@ export interface Block {
   readonly m: Int32Array;
   /** M7 and M8 may stand together; `m` keeps the last. */
   mCount: number;
+  /** The line has words. */
+  filled: boolean;
+  /** Nothing is to be said of the line: what follows is as in `newBlock`. */
+  plain: boolean;
   /** The line starts with the block-delete bar. */
   deleted: boolean;
   percent: boolean;
-  /** The line has something beside blanks and comments. */
-  filled: boolean;
   semicolon: boolean;
   /** Where a comment with letters outside ASCII starts, or -1. */
   strange: number;
@@ -40,14 +42,25 @@ export const newBlock = (): Block => ({
   mGroups: 0,
   m: new Int32Array(16),
   mCount: 0,
+  filled: false,
+  plain: true,
   deleted: false,
   percent: false,
-  filled: false,
   semicolon: false,
   strange: -1,
   rule: '',
   wrongAt: 0,
 });
+
+function makePlain(block: Block): void {
+  block.plain = true;
+  block.deleted = false;
+  block.percent = false;
+  block.semicolon = false;
+  block.strange = -1;
+  block.rule = '';
+  block.wrongAt = 0;
+}
 
 const KIND = Object.freeze({
   illegal: 0,
@@ -82,8 +95,10 @@ for (const [char, kind] of [
 ] as const)
   kinds[char.charCodeAt(0)] = kind;
 
-const TEN = Float64Array.from({ length: 23 }, (_, n) => 10 ** n);
-/** A mantissa of so many digits is exact in a double, and so is its quotient by a power of ten to the last bit. */
+const TEN = Float64Array.from({ length: 16 }, (_, n) => 10 ** n);
+/** So many digits fit a whole number of 32 bits. */
+const SHORT_DIGITS = 9;
+/** A mantissa of so many digits is exact in a double, and its quotient by a power of ten is right to the last bit. */
 const EXACT_DIGITS = 15;
 /** Longest line (section 3.3). */
 export const LONGEST_LINE = 256;
@@ -107,133 +122,141 @@ const MINUS = 45;
 const ZERO = 48;
 
 /**
- * Reads the line that starts at `from` and ends before `end` (a line end must lie at or before `end`, or the text ends
- * there). Gives the place of the line's end. Blanks have no meaning, not even inside a number (section 3.3).
+ * Reads the line that starts at `from`; a line end must lie at or after it in `bytes`. Gives the place of the line's end.
+ * Blanks have no meaning, not even inside a number (section 3.3). The hottest place of the program: what every word needs
+ * stands here and not in functions of its own, and is kept in locals until the line is read.
  */
-export function readBlock(bytes: Uint8Array, from: number, end: number, block: Block): number {
-  block.words = 0;
-  block.gGroups = 0;
+export function readBlock(bytes: Uint8Array, from: number, block: Block): number {
+  if (!block.plain) makePlain(block);
+  const { value } = block;
+  let words = 0;
+  let gGroups = 0;
   block.mGroups = 0;
   block.mCount = 0;
-  block.deleted = false;
-  block.percent = false;
-  block.filled = false;
-  block.semicolon = false;
-  block.strange = -1;
-  block.rule = '';
   let pos = from;
-  while (pos < end) {
+  for (;;) {
     const char = bytes[pos]!;
     const kind = kinds[char]!;
     if (kind === KIND.word) {
-      const letter = (char & 31) - 1;
       const start = pos;
-      block.filled = true;
-      // The number, read here and not in a function of its own: this is the hottest place of the program.
-      let p = pos + 1;
-      let c = p < end ? bytes[p]! : LF;
-      while (c === SPACE || c === TAB) c = ++p < end ? bytes[p]! : LF;
-      let negative = false;
-      let signed = false;
-      if (c === MINUS || c === PLUS) {
-        negative = c === MINUS;
-        signed = true;
-        c = ++p < end ? bytes[p]! : LF;
-      }
+      let c = bytes[++pos]!;
+      while (c === SPACE || c === TAB) c = bytes[++pos]!;
+      const negative = c === MINUS;
+      const signed = negative || c === PLUS;
+      if (signed) c = bytes[++pos]!;
       let mantissa = 0;
       let digits = 0;
       let digitsBeforeDot = -1;
       for (;;) {
         let digit = c - ZERO;
         while (digit >= 0 && digit <= 9) {
-          mantissa = mantissa * 10 + digit;
+          mantissa = (Math.imul(mantissa, 10) + digit) | 0;
           digits++;
-          c = ++p < end ? bytes[p]! : LF;
+          c = bytes[++pos]!;
           digit = c - ZERO;
         }
         if (c === DOT && digitsBeforeDot < 0) digitsBeforeDot = digits;
         else if (c !== SPACE && c !== TAB) break;
-        c = ++p < end ? bytes[p]! : LF;
+        c = bytes[++pos]!;
       }
-      pos = p;
-      if (digits === 0) return wrong(block, wrongNumber(c), start, bytes, pos, end);
-      if (c === DOT) return wrong(block, 'number-malformed', start, bytes, pos, end);
+      if (digits === 0) return wrong(block, wrongNumber(c), start, bytes, pos);
+      if (c === DOT) return wrong(block, 'number-malformed', start, bytes, pos);
       const decimals = digitsBeforeDot < 0 ? -1 : digits - digitsBeforeDot;
-      let value = decimals > 0 ? mantissa / TEN[decimals < 23 ? decimals : 22]! : mantissa;
-      if (digits > EXACT_DIGITS) value = longNumber(bytes, start + 1, pos);
-      if (negative) value = -value;
+      let number = mantissa;
+      if (digits > SHORT_DIGITS) number = longNumber(bytes, start + 1, pos);
+      else if (decimals > 0) number = mantissa / TEN[decimals]!;
+      if (negative) number = -number;
+      const letter = (char & 31) - 1;
       if (letter === G) {
-        const tenfold = value * 10;
+        const tenfold = number * 10;
         const code = Math.round(tenfold);
         const group = code >= 0 && code < 1000 && Math.abs(tenfold - code) <= 10 * WHOLE ? G_GROUP[code]! : 0;
-        if (group === 0) return wrong(block, 'code-unknown', start, bytes, pos, end);
-        if (group === GROUP.refused) return wrong(block, 'code-not-supported', start, bytes, pos, end);
-        if ((block.gGroups & (1 << group)) !== 0) return wrong(block, 'two-of-one-group', start, bytes, pos, end);
-        block.gGroups |= 1 << group;
+        if (group === 0) return wrong(block, 'code-unknown', start, bytes, pos);
+        if (group === GROUP.refused) return wrong(block, 'code-not-supported', start, bytes, pos);
+        if ((gGroups & (1 << group)) !== 0) return wrong(block, 'two-of-one-group', start, bytes, pos);
+        gGroups |= 1 << group;
         block.g[group] = code;
       } else if (letter === M) {
-        const code = Math.round(value);
-        const group = code >= 0 && code < 100 && Math.abs(value - code) <= WHOLE ? M_GROUP[code]! : 0;
-        if (group === 0) return wrong(block, 'code-unknown', start, bytes, pos, end);
-        if (!admitM(block, code, group)) return wrong(block, 'two-of-one-group', start, bytes, pos, end);
+        const code = Math.round(number);
+        const group = code >= 0 && code < 100 && Math.abs(number - code) <= WHOLE ? M_GROUP[code]! : 0;
+        if (group === 0) return wrong(block, 'code-unknown', start, bytes, pos);
+        if (!admitM(block, code, group)) return wrong(block, 'two-of-one-group', start, bytes, pos);
       } else if (letter === N) {
-        const first = block.words === 0 && block.gGroups === 0 && block.mGroups === 0;
+        const first = words === 0 && gGroups === 0 && block.mGroups === 0;
         if (!first || signed || decimals >= 0 || digits > LINE_NUMBER_DIGITS)
-          return wrong(block, 'line-number-malformed', start, bytes, pos, end);
-        block.words |= N_BIT;
+          return wrong(block, 'line-number-malformed', start, bytes, pos);
+        words |= N_BIT;
       } else {
         const mask = 1 << letter;
-        if ((block.words & mask) !== 0) return wrong(block, 'word-twice', start, bytes, pos, end);
-        block.words |= mask;
-        block.value[letter] = value;
-        if (!(value < 1e9 && value > -1e9)) return wrong(block, 'number-too-large', start, bytes, pos, end);
+        if ((words & mask) !== 0) return wrong(block, 'word-twice', start, bytes, pos);
+        words |= mask;
+        value[letter] = number;
+        if (!(number < 1e9 && number > -1e9)) return wrong(block, 'number-too-large', start, bytes, pos);
       }
-    } else if (kind === KIND.blank) pos++;
-    else if (kind === KIND.end) break;
-    else if (kind === KIND.comment) {
-      const start = pos;
-      for (pos++; pos < end; pos++) {
-        const c = bytes[pos]!;
-        if (c === 41 || c === LF || c === CR) break;
-        if (c === 40) return wrong(block, 'comment-nested', start, bytes, pos, end);
-        if (c > 126 && block.strange < 0) block.strange = start;
-        if (c < SPACE && c !== TAB) return wrong(block, 'character-illegal', pos, bytes, pos, end);
-      }
-      if (pos >= end || bytes[pos] !== 41) return wrong(block, 'comment-open', start, bytes, pos, end);
-      pos++;
-    } else if (kind === KIND.semicolon) {
-      block.semicolon = true;
-      const start = pos;
-      pos = lineEnd(bytes, pos, end);
-      for (let p = start; p < pos; p++) {
-        const c = bytes[p]!;
-        if (c > 126) block.strange = start;
-        if (c < SPACE && c !== TAB) return wrong(block, 'character-illegal', p, bytes, pos, end);
-      }
-    } else if (kind === KIND.bar && !block.filled && !block.deleted) {
-      block.deleted = true;
-      pos++;
-    } else if (kind === KIND.percent && !block.filled && !block.percent) {
-      block.percent = true;
-      pos++;
-    } else return wrong(block, wrongCharacter(kind), pos, bytes, pos + 1, end);
-    if (block.percent && block.filled) return wrong(block, 'percent-not-alone', from, bytes, pos, end);
+      if (block.percent) return wrong(block, 'percent-not-alone', from, bytes, pos);
+    } else if (kind === KIND.end) break;
+    else if (kind === KIND.blank) pos++;
+    else {
+      const filled = words !== 0 || gGroups !== 0 || block.mGroups !== 0;
+      pos = readRest(bytes, pos, filled, block);
+      if (block.rule !== '') return pos;
+    }
   }
-  if (pos - from > LONGEST_LINE) return wrong(block, 'line-too-long', from, bytes, pos, end);
+  if (pos - from > LONGEST_LINE) return wrong(block, 'line-too-long', from, bytes, pos);
+  block.words = words;
+  block.gGroups = gGroups;
+  block.filled = words !== 0 || gGroups !== 0 || block.mGroups !== 0;
   return pos;
+}
+
+/** What is neither word nor blank: comments, bar, percent, and what has no place in the language. */
+function readRest(bytes: Uint8Array, from: number, filled: boolean, block: Block): number {
+  const kind = kinds[bytes[from]!]!;
+  let pos = from + 1;
+  if (kind === KIND.comment) {
+    for (; ; pos++) {
+      const c = bytes[pos]!;
+      if (c === 41) return pos + 1;
+      if (c === LF || c === CR) return wrong(block, 'comment-open', from, bytes, pos);
+      if (c === 40) return wrong(block, 'comment-nested', from, bytes, pos);
+      if (c > 126 && block.strange < 0) {
+        block.strange = from;
+        block.plain = false;
+      }
+      if (c < SPACE && c !== TAB) return wrong(block, 'character-illegal', pos, bytes, pos);
+    }
+  }
+  if (kind === KIND.semicolon) {
+    block.plain = false;
+    block.semicolon = true;
+    for (; ; pos++) {
+      const c = bytes[pos]!;
+      if (c === LF || c === CR) return pos;
+      if (c > 126) block.strange = from;
+      if (c < SPACE && c !== TAB) return wrong(block, 'character-illegal', pos, bytes, pos);
+    }
+  }
+  if (kind === KIND.bar && !filled && !block.deleted) {
+    block.plain = false;
+    block.deleted = true;
+    return pos;
+  }
+  if (kind === KIND.percent && !filled && !block.percent) {
+    block.plain = false;
+    block.percent = true;
+    return pos;
+  }
+  return wrong(block, wrongCharacter(kind), from, bytes, pos);
 }
 
 /** Notes the first broken rule and passes over the rest of the line. */
-function wrong(block: Block, rule: RuleId, start: number, bytes: Uint8Array, pos: number, end: number): number {
+function wrong(block: Block, rule: RuleId, start: number, bytes: Uint8Array, pos: number): number {
+  block.plain = false;
   block.rule = rule;
   block.wrongAt = start;
-  return lineEnd(bytes, pos, end);
-}
-
-function lineEnd(bytes: Uint8Array, from: number, end: number): number {
-  let pos = from;
-  while (pos < end && bytes[pos] !== LF && bytes[pos] !== CR) pos++;
-  return pos;
+  let end = pos;
+  while (bytes[end] !== LF && bytes[end] !== CR) end++;
+  return end;
 }
 
 const wrongNumber = (char: number): RuleId => {
@@ -259,14 +282,25 @@ function admitM(block: Block, code: number, group: number): boolean {
   return true;
 }
 
-/** A number of more digits than a double holds, rounded to the nearest double. */
+/** A number of many digits, rounded to the nearest double. */
 function longNumber(bytes: Uint8Array, from: number, end: number): number {
+  let mantissa = 0;
+  let digits = 0;
+  let decimals = 0;
+  let afterDot = 0;
   let text = '';
   for (let p = from; p < end && text.length < 400; p++) {
     const c = bytes[p]!;
-    if (c === DOT || (c >= ZERO && c <= ZERO + 9)) text += String.fromCharCode(c);
+    if (c === DOT) afterDot = 1;
+    else if (c < ZERO || c > ZERO + 9) continue;
+    else {
+      mantissa = mantissa * 10 + (c - ZERO);
+      digits++;
+      decimals += afterDot;
+    }
+    text += String.fromCharCode(c);
   }
-  return Number(text);
+  return digits <= EXACT_DIGITS ? mantissa / TEN[decimals]! : Number(text);
 }
 
 /** The word that starts at `start`, as it can be shown: at most 24 printable characters. */

@@ -64,6 +64,9 @@ export const AXES = ['X', 'Y', 'Z', 'A', 'B', 'C'] as const;
 /** Place in a block of each axis' value, in the order X Y Z A B C. */
 export const AXIS_AT: readonly number[] = AXES.map(at);
 export const AXIS_BITS: readonly number[] = AXES.map(bit);
+/** Axis of a letter, by `at`. */
+export const AXIS_OF: Uint8Array = new Uint8Array(26);
+for (const [axis, letter] of AXIS_AT.entries()) AXIS_OF[letter] = axis;
 export const ANY_AXIS: number = AXIS_BITS.reduce((all, one) => all | one, 0);
 
 /** Letters that begin a word (section 3.3.2); E O U V W are no letters of the language. */

@@ -56,7 +56,7 @@ export function readProgram(listener: Listener, options: InterpretOptions = {}):
   let percentOpen = false;
   let percentClosed = false;
   let sawCr = false;
-  const kept = new Uint8Array(KEPT);
+  const kept = new Uint8Array(KEPT + 1);
   let keptLength = 0;
   let overlong = false;
   let first = true;
@@ -65,8 +65,8 @@ export function readProgram(listener: Listener, options: InterpretOptions = {}):
 
   const ended = (): boolean => run.state.ended || percentClosed;
 
-  /** The line in `block` has been read from `bytes`. */
-  function lineRead(bytes: Uint8Array, end: number): void {
+  /** The line in `block` has been read from `bytes`, and there is something to say of it. */
+  function oddLineRead(bytes: Uint8Array, end: number): void {
     if (block.rule !== '') {
       filledLines++;
       if (block.deleted && deletes) return;
@@ -94,33 +94,34 @@ export function readProgram(listener: Listener, options: InterpretOptions = {}):
     execute(run);
   }
 
+  function lineRead(bytes: Uint8Array, end: number): void {
+    if (!block.plain) oddLineRead(bytes, end);
+    else if (block.filled) {
+      filledLines++;
+      execute(run);
+    }
+  }
+
   /** Reads the whole lines of `bytes` up to `end`; gives where the unfinished last line starts. */
   function readLines(bytes: Uint8Array, from: number, end: number): number {
+    let last = end - 1;
+    while (last >= from && bytes[last] !== LF && bytes[last] !== CR) last--;
     let pos = from;
-    let lineStart = from;
-    while (pos < end) {
+    while (pos <= last) {
       // A line's end may be CR, LF or both, and both may come in two pieces.
       if (sawCr && bytes[pos] === LF) {
         sawCr = false;
         pos++;
-        lineStart = pos;
         continue;
       }
-      sawCr = false;
-      lineStart = pos;
       run.line++;
-      pos = readBlock(bytes, pos, end, block);
-      if (pos >= end) {
-        run.line--;
-        return lineStart;
-      }
-      sawCr = bytes[pos] === CR;
-      pos++;
-      lineStart = pos;
-      lineRead(bytes, pos - 1);
-      if (ended()) return lineStart;
+      const lineEnd = readBlock(bytes, pos, block);
+      sawCr = bytes[lineEnd] === CR;
+      pos = lineEnd + 1;
+      lineRead(bytes, lineEnd);
+      if (ended()) break;
     }
-    return lineStart;
+    return pos;
   }
 
   function keep(bytes: Uint8Array, from: number, end: number): void {
@@ -133,8 +134,10 @@ export function readProgram(listener: Listener, options: InterpretOptions = {}):
   /** Ends the line that lies in `kept`. */
   function flushKept(): void {
     run.line++;
-    readBlock(kept, 0, keptLength, block);
+    kept[keptLength] = LF;
+    readBlock(kept, 0, block);
     if (overlong) {
+      block.plain = false;
       block.rule = 'line-too-long';
       block.wrongAt = 0;
     }
