@@ -40,6 +40,9 @@ const UNIFIED_SERIES: Readonly<Record<string, string>> = {
 /** Spellings `parseThread` reads, for messages. */
 export const THREAD_SPELLINGS = 'M4, M6 x 0.75, 12-24 UNC, #8-32, 1/4-20, 5.5 mm x 1.06 mm';
 
+/** No screw or rod of a drum is thicker, mm (common practice, no source): beyond it stands another measure or a slip. */
+const THICKEST = 50;
+
 /** Major diameter of a Unified numbered size, mm (ASME B1.1, from memory: 0.060 + 0.013 n inch). */
 export const numberedDiameter = (n: number): number => (0.06 + 0.013 * n) * MM_PER_INCH;
 
@@ -49,7 +52,8 @@ export const numberedDiameter = (n: number): number => (0.06 + 0.013 * n) * MM_P
  */
 export function parseThread(text: string): Thread | undefined {
   const t = text.trim().replace(/[×X]/g, 'x').replace(/[″”“]/g, '"').replace(/\s+/g, ' ');
-  return metric(t) ?? unified(t) ?? byDiameterAndPitch(t);
+  const thread = metric(t) ?? unified(t) ?? byDiameterAndPitch(t);
+  return thread && thread.diameter <= THICKEST && thread.pitch < thread.diameter ? thread : undefined;
 }
 
 function metric(t: string): Thread | undefined {
@@ -58,7 +62,7 @@ function metric(t: string): Thread | undefined {
   const diameter = Number(m[1]);
   const coarse = METRIC_COARSE[String(diameter)];
   const pitch = m[2] === undefined ? coarse : Number(m[2]);
-  if (pitch === undefined || pitch <= 0 || pitch >= diameter) return undefined;
+  if (pitch === undefined || pitch <= 0) return undefined;
   return { name: pitch === coarse ? `M${diameter}` : `M${diameter} x ${pitch}`, diameter, pitch };
 }
 
@@ -83,7 +87,7 @@ function byDiameterAndPitch(t: string): Thread | undefined {
   const m = /^(\d*\.?\d+) ?(?:mm)? ?x ?(\d*\.?\d+) ?(?:mm)?$/.exec(t);
   if (!m) return undefined;
   const [diameter, pitch] = [Number(m[1]), Number(m[2])];
-  if (!(diameter > 0) || !(pitch > 0) || pitch >= diameter) return undefined;
+  if (!(pitch > 0)) return undefined;
   return { name: `${diameter} x ${pitch}`, diameter, pitch };
 }
 

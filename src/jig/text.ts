@@ -40,9 +40,8 @@ export type Parsed =
 export function parseText(text: string): Parsed {
   const early = refusedEarly(text);
   if (early) return { ok: false, issues: [early] };
-  const counter = new LineCounter();
+  const counter = linesOf(text);
   const doc = parseDocument(text, {
-    lineCounter: counter,
     prettyErrors: false,
     uniqueKeys: true,
     merge: false,
@@ -92,6 +91,14 @@ export function parseText(text: string): Parsed {
   return { ok: true, raw, lines, place, spans: () => scalarSpans(doc.contents) };
 }
 
+/** Where lines begin. Filled from the text: the parser, which could fill it, loses lines when it recovers from an error. */
+function linesOf(text: string): LineCounter {
+  const counter = new LineCounter();
+  counter.addNewLine(0);
+  for (let at = text.indexOf('\n'); at >= 0; at = text.indexOf('\n', at + 1)) counter.addNewLine(at + 1);
+  return counter;
+}
+
 function refusedEarly(text: string): TextIssue | undefined {
   const refuse = (line: number, column: number, found: string, allowed: string, tryThis: string): TextIssue => ({
     line,
@@ -120,6 +127,17 @@ function refusedEarly(text: string): TextIssue | undefined {
       'a control character or broken text',
       'plain UTF-8 text',
       'save the file as UTF-8 text',
+    );
+  }
+  const lone = /\r(?!\n)/.exec(text);
+  if (lone) {
+    const before = text.slice(0, lone.index);
+    return refuse(
+      before.split('\n').length,
+      lone.index - before.lastIndexOf('\n'),
+      'a carriage return that no line feed follows',
+      'lines that end with a line feed, or with both',
+      'save the file with the line ends of today',
     );
   }
   const deep = tooDeep(text);

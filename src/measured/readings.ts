@@ -33,6 +33,9 @@ export interface Readings {
   readonly problems: readonly ReadingProblem[];
 }
 
+/** No caliper and no tape of a workshop reads farther, mm; it also keeps out numbers that are infinite to a computer. */
+const FARTHEST = 1e6;
+
 /** Readings files larger than this are refused: a thousand holes fill a twentieth of it. */
 const LARGEST = 1 << 20;
 
@@ -256,6 +259,13 @@ function lengthOf(field: Field, split: string, complain: Complain): Mm | undefin
         : `write ${Number((value * factor).toFixed(2))}, which is ${point} ${unit} in mm`,
     );
   }
+  if (value > FARTHEST)
+    return complain(
+      field,
+      `the reading ${quoted(field.text)}`,
+      `${allowed}, below a kilometre`,
+      'look for a slipped key',
+    );
   if (sign === '-' || value === 0)
     return complain(field, `the reading ${quoted(field.text)}`, 'more than 0 mm', 'measure again, or leave it blank');
   return value;

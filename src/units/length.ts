@@ -86,7 +86,7 @@ function finite(value: Mm | Deg): Reading {
 
 function tidy(raw: string): string {
   return raw
-    .replace(/[½¼¾⅛⅜⅝⅞]/g, (f) => ` ${VULGAR[f]}`)
+    .replace(/(\d?)([½¼¾⅛⅜⅝⅞])/g, (_, before, f) => `${before}${before === '' ? '' : ' '}${VULGAR[f]}`)
     .replace(/[″”“]|''/g, '"')
     .replace(/[−–]/g, '-')
     .trim()

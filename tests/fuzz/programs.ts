@@ -3,6 +3,7 @@ import { dryRun } from '../../src/dryrun/dry-run.ts';
 import type { Fact } from '../../src/model/finding.ts';
 import { dryRunSayings } from '../../src/say/dryrun.ts';
 import { context, plan, soundProgram } from '../helpers/drill-program.ts';
+import { bytes, bytesOf, mutationsOf } from './edits.ts';
 import type { Fuzzed } from './suite.ts';
 
 /** Every fact must be sayable: no hole left in its sentences. */
@@ -80,11 +81,8 @@ const line = fc.oneof(
   fc.constantFrom('%', '/', '(', ')', '((', '; note', '(ok)', '\0', '\ufeffG0', 'M2', 'é X1', '(Ø 6)'),
 );
 
-const bytesOf = (text: string): string => Buffer.from(text, 'utf8').toString('latin1');
-
 /** Lines made of words, right and wrong. */
 const lines = fc.array(line, { maxLength: 60 }).map((all) => bytesOf(all.join('\n')));
-const bytes = fc.uint8Array({ maxLength: 400 }).map((b) => Buffer.from(b).toString('latin1'));
 
 /** A drum of a few holes, so that a million programs for it take minutes; its vent is bored, which takes longest. */
 const full = plan();
@@ -99,57 +97,13 @@ const SOUND = [
   soundProgram(DRILLED, { inch: true, cycles: true }),
 ].map((l) => `${l.join('\n')}\n`);
 
-interface Edit {
-  readonly at: number;
-  readonly how: 'byte' | 'lose' | 'double' | 'digit' | 'lose-line' | 'double-line' | 'swap-lines' | 'letter';
-  readonly much: number;
-}
-const edit: fc.Arbitrary<Edit> = fc.record({
-  at: fc.nat(1_000_000),
-  how: fc.constantFrom('byte', 'lose', 'double', 'digit', 'lose-line', 'double-line', 'swap-lines', 'letter'),
-  much: fc.nat(255),
-});
-
-function edited(text: string, e: Edit): string {
-  const at = e.at % Math.max(1, text.length);
-  const all = text.split('\n');
-  const row = e.at % all.length;
-  const [one, two] = [all[row]!, all[(row + 1 + (e.much % 9)) % all.length]!];
-  switch (e.how) {
-    case 'byte':
-      return text.slice(0, at) + String.fromCharCode(e.much) + text.slice(at + 1);
-    case 'lose':
-      return text.slice(0, at) + text.slice(at + 1 + (e.much % 40));
-    case 'double':
-      return text.slice(0, at) + text.slice(at, at + (e.much % 60)) + text.slice(at);
-    case 'digit':
-      return text.slice(0, at) + text.slice(at).replace(/[\d.]/, String(e.much % 10));
-    case 'letter':
-      return text.slice(0, at) + text.slice(at).replace(/[A-Z]/, 'GMXYZAFSTPQRIJ'[e.much % 14]!);
-    case 'lose-line':
-      return all.toSpliced(row, 1).join('\n');
-    case 'double-line':
-      return all.toSpliced(row, 0, one).join('\n');
-    case 'swap-lines':
-      return all
-        .with(row, two)
-        .with((row + 1 + (e.much % 9)) % all.length, one)
-        .join('\n');
-    default: {
-      const never: never = e.how;
-      throw new Error(`unknown edit ${String(never)}`);
-    }
-  }
-}
-
 /** Sound programs with bytes, digits, letters and lines changed, lost, doubled and swapped. */
-const mutated = fc
-  .tuple(fc.constantFrom(...SOUND), fc.array(edit, { minLength: 1, maxLength: 6 }))
-  .map(([text, edits]) => edits.reduce(edited, text));
+const mutated = mutationsOf(SOUND);
 
 /** Programs: none may crash the dry run, hang it, leave it without a word, or make it say nonsense. */
 export const programs: Fuzzed<string> = {
   name: 'programs',
+  short: 500,
   inputs: fc.oneof({ weight: 3, arbitrary: mutated }, { weight: 2, arbitrary: lines }, { weight: 1, arbitrary: bytes }),
   holds(text) {
     // Taking the wood away is slower: not for every program.

@@ -132,7 +132,8 @@ async function fuzz(name, outfile, { runs, seed, slow, until }) {
 }
 
 function keep(name, input, why) {
-  const text = `${JSON.stringify({ why, input }, null, 2)}\n`;
+  // The first line is the message; the stack below it names places of this machine.
+  const text = `${JSON.stringify({ why: why.split('\n')[0], input }, null, 2)}\n`;
   const folder = join('tests', 'cases', 'fuzz', name);
   mkdirSync(folder, { recursive: true });
   const file = join(folder, `${createHash('sha256').update(JSON.stringify(input)).digest('hex').slice(0, 10)}.json`);

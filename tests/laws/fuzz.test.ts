@@ -5,8 +5,8 @@ import { SUITES } from '../fuzz/suites.ts';
 
 /** The short end of `npm run fuzz`: a few hundred inputs of each kind, and every find it ever kept. */
 describe.each(SUITES.map((s) => [s.name, s] as const))('%s', (name, suite) => {
-  test('a few hundred inputs', () => {
-    fc.assert(fc.property(suite.inputs, suite.holds), { numRuns: 500, seed: 20 });
+  test(`${suite.short} inputs`, () => {
+    fc.assert(fc.property(suite.inputs, suite.holds), { numRuns: suite.short, seed: 20 });
   });
 
   const folder = `tests/cases/fuzz/${name}`;
