@@ -6,6 +6,7 @@ import { build } from 'esbuild';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { writeSet } from '../../src/cli/output.ts';
 import { lugwright } from '../helpers/cli.ts';
+import { KilledMake } from '../helpers/killed-make.ts';
 
 const home = mkdtempSync(join(tmpdir(), 'lugwright-faults-'));
 afterAll(() => rmSync(home, { recursive: true, force: true }));
@@ -107,6 +108,19 @@ describe('the writing of a set', () => {
       expect(seen(folder)).toEqual(asSeen(NEW));
       expect(readdirSync(folder).filter((n) => n.startsWith('.'))).toEqual(['.lugwright-set.json']);
     }
+  });
+});
+
+describe('the main job killed without warning (`npm run kills` does so at 260 points)', () => {
+  let job: KilledMake;
+  beforeAll(() => {
+    job = new KilledMake(place('killed'));
+  });
+  test.each([
+    ['old', 'just before the decision', { KILL_CALLS: 'renameSync', KILL_AT: '0' }, 'new'],
+    ['unfinished', 'in the middle of the swap', { KILL_CALLS: 'renameSync', KILL_AT: '9' }, 'old'],
+  ] as const)('leaves the %s set %s, and the next run its own', (left, _, guard, next) => {
+    expect(job.try(guard, next)).toBe(left);
   });
 });
 
