@@ -1,6 +1,7 @@
 import { Command, CommanderError } from 'commander';
+import { nearest } from '../units/nearest.ts';
 import type { Context } from './context.ts';
-import { BadInput, EXIT, sentence } from './failure.ts';
+import { BadInput, type Complaint, EXIT, sentence } from './failure.ts';
 import { type Terminal, terminal } from './terminal.ts';
 import { VERSION } from './version.ts';
 
@@ -28,18 +29,35 @@ export async function main(argv: readonly string[]): Promise<number> {
     await program.parseAsync([...argv], { from: 'user' });
     return status;
   } catch (error) {
-    return failed(error, t, json);
+    const wrong = error instanceof CommanderError && error.exitCode !== 0;
+    return failed(wrong ? new BadInput([complaintOf(error, program, argv)]) : error, t, json);
   }
 }
 
+/** What is wrong with the words of the command line, with the nearest command or option that there is. */
+function complaintOf(error: CommanderError, program: Command, argv: readonly string[]): Complaint {
+  const found = error.message.replace(/^error: /, '').split('\n')[0] as string;
+  const command = program.commands.find((c) => c.name() === argv.find((word) => !word.startsWith('-')));
+  const help = `lugwright ${command === undefined ? '' : `${command.name()} `}--help`;
+  const options = [...(command ?? program).options.flatMap((o) => o.long ?? []), '--help'];
+  const names = (found: string, known: readonly string[]): Complaint => {
+    const bare = new Map(known.map((name) => [name.replace(/^-+/, ''), name]));
+    const given = /'(.*)'/.exec(found)?.[1]?.replace(/^-+|=.*$/g, '') ?? '';
+    const meant = bare.get(nearest(given, [...bare.keys()]) ?? '');
+    return { found, allowed: known.join(', '), try: meant === undefined ? help : `${meant}, or see ${help}` };
+  };
+  if (error.code === 'commander.unknownCommand')
+    return names(found, [...program.commands.map((c) => c.name()), 'help']);
+  if (error.code === 'commander.unknownOption') return names(found, options);
+  // An option that is missing may be there under another name.
+  const strange = argv.find((word) => /^--./.test(word) && !options.includes(word.replace(/=.*$/, '')));
+  if (error.code === 'commander.missingMandatoryOptionValue' && strange !== undefined)
+    return names(`unknown option '${strange}'`, options);
+  return { found, allowed: `what ${help} shows`, try: help };
+}
+
 function failed(error: unknown, t: Terminal, json: boolean): number {
-  if (error instanceof CommanderError) {
-    if (error.exitCode === 0) return EXIT.done;
-    const [found = '', tryThis] = error.message.replace(/^error: /, '').split('\n');
-    const complaint = { found, allowed: 'see lugwright --help', try: tryThis ?? 'lugwright --help' };
-    if (json) t.out(`${JSON.stringify({ ok: false, exit: EXIT.badInput, errors: [complaint] }, null, 2)}\n`);
-    return EXIT.badInput;
-  }
+  if (error instanceof CommanderError) return EXIT.done;
   if (error instanceof BadInput) {
     if (json) t.out(`${JSON.stringify({ ok: false, exit: EXIT.badInput, errors: error.complaints }, null, 2)}\n`);
     for (const c of error.complaints.slice(0, 20)) t.err(`${sentence(c)}\n`);
@@ -62,8 +80,8 @@ function build(run: (action: Action, args: readonly string[], options: Options) 
     .helpOption('-h, --help', 'show help')
     .helpCommand('help [command]', 'show help for a command')
     .exitOverride()
-    .showSuggestionAfterError(true)
-    .showHelpAfterError('(lugwright --help lists the commands)');
+    // Told in this program's own words.
+    .configureOutput({ outputError: () => undefined });
   const add = (name: string, about: string, example: string, load: () => Promise<CommandModule>): Command => {
     const command = program
       .command(name)
@@ -71,9 +89,7 @@ function build(run: (action: Action, args: readonly string[], options: Options) 
       .option('--json', 'machine-readable on standard output, nothing else there')
       .option('--quiet', 'no progress and no summary on standard error')
       .addHelpText('after', `\nExample:\n  ${example}`)
-      .exitOverride()
-      .showSuggestionAfterError(true)
-      .showHelpAfterError(`(lugwright ${name.split(' ')[0]} --help shows its options)`);
+      .exitOverride();
     command.action(async (...all: unknown[]) => {
       const args = all.slice(0, -2) as string[];
       await run((await load()).run as Action, args, command.opts());

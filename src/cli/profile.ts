@@ -1,8 +1,8 @@
 import type { ProfileResult } from '../jig/profile.ts';
 import { MAX_BYTES, parseText } from '../jig/text.ts';
-import { nearest } from '../units/nearest.ts';
 import { BadInput, badInput } from './failure.ts';
 import { readText } from './input.ts';
+import { meantBy } from './words.ts';
 
 /** A profile named on the command line: built in, or a YAML file. */
 export function readProfile<T>(
@@ -15,9 +15,7 @@ export function readProfile<T>(
   const builtIn = find(name);
   if (builtIn !== undefined) return builtIn;
   if (!/\.ya?ml$/i.test(name)) {
-    const meant = nearest(name, names);
-    const tryThis = meant === undefined ? 'choose one of these' : `${option} ${meant}`;
-    throw badInput(`${option} ${name}`, `${names.join(', ')}, or a YAML profile`, tryThis);
+    throw badInput(`${option} ${name}`, `${names.join(', ')}, or a YAML profile`, meantBy(option, name, names));
   }
   const parsed = parseText(readText(name, MAX_BYTES, 'the profile'));
   if (!parsed.ok) throw new BadInput(parsed.issues.map((i) => ({ file: name, ...i })));

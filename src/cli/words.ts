@@ -1,4 +1,5 @@
 import { LENGTH_SPELLINGS, readLength } from '../units/length.ts';
+import { nearest } from '../units/nearest.ts';
 import { badInput } from './failure.ts';
 
 /** A length above 0 given as an option, in mm; bare numbers are mm on the command line. */
@@ -25,6 +26,12 @@ export function wholeOption(option: string, text: string | undefined, most: numb
 /** One of a few words given as an option. */
 export function wordOption<T extends string>(option: string, word: string, words: readonly T[]): T {
   if (!(words as readonly string[]).includes(word))
-    throw badInput(`${option} ${word}`, words.join(', '), 'choose one of these');
+    throw badInput(`${option} ${word}`, words.join(', '), meantBy(option, word, words));
   return word as T;
+}
+
+/** What to try for a word that is none of those there are. */
+export function meantBy(option: string, word: string, words: readonly string[]): string {
+  const meant = nearest(word, words);
+  return meant === undefined ? 'choose one of these' : `${option} ${meant}`;
 }

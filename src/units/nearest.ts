@@ -22,11 +22,15 @@ export function nearest(word: string, known: readonly string[]): string | undefi
   const given = word.slice(0, 60).toLowerCase();
   let best: string | undefined;
   let bestDistance = Math.max(1, Math.floor(given.length * 0.4)) + 0.5;
-  // Of two letters any two words are near: nothing is meant.
-  if (given.length < 3) return known.find((k) => k.toLowerCase() === given);
+  // Of two letters many words are near: one is meant only when it alone is one slip away.
+  if (given.length < 3) {
+    const slips = known.filter((k) => k.length <= 3 && editDistance(given, k.toLowerCase()) <= 1);
+    return known.find((k) => k.toLowerCase() === given) ?? (slips.length === 1 ? slips[0] : undefined);
+  }
   for (const candidate of known) {
-    const d =
-      candidate.startsWith(given) || given.startsWith(candidate) ? 1 : editDistance(given, candidate.toLowerCase());
+    const slip = editDistance(given, candidate.toLowerCase());
+    // A word begun or gone on with is near, but not as near as one slip.
+    const d = candidate.startsWith(given) || given.startsWith(candidate) ? Math.min(slip, 1.25) : slip;
     if (d < bestDistance) [best, bestDistance] = [candidate, d];
   }
   return best;
