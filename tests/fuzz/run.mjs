@@ -8,7 +8,7 @@ import { pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
 import { isMainThread, parentPort, Worker, workerData } from 'node:worker_threads';
 
-const BATCH = 2000;
+const BATCH = 200;
 /** Greatest input that is kept for the watcher, bytes. */
 const KEPT = 1 << 20;
 
@@ -83,7 +83,7 @@ async function fuzz(name, outfile, { runs, seed, slow, until }) {
     }
     slowest = Math.max(slowest, answer.slowest);
     done += answer.done;
-    if (++batches % 25 === 0) console.error(`${name}: ${done} of ${runs}, ${finds} finds`);
+    if (++batches % 250 === 0) console.error(`${name}: ${done} of ${runs}, ${finds} finds`);
   }
   await worker.terminate();
   return { runs: done, seconds: (Date.now() - began) / 1000, finds, slowest };
