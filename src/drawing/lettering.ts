@@ -7,6 +7,14 @@ import { chain, cosSin } from './paths.ts';
 /** What every stroke of a letter says it comes from. */
 export const LETTERING = 'lettering';
 
+/** Widths of the line that a letter of twelve units needs to stay open. */
+const BEAMS = 12;
+/** The widest line (mm) names are written with: no laser cuts wider, and who cuts with a wider cutter writes with a point. */
+export const WIDEST_LINE: Mm = 0.5;
+
+/** Height of a capital (mm), at least `least`, that stays legible where the line is as wide as the cut. */
+export const legible = (kerf: Mm, least: Mm): Mm => Math.max(least, BEAMS * Math.min(kerf, WIDEST_LINE));
+
 export interface LetterOptions {
   /** Which end of the line of text lies at the point given; `left` when not said. */
   readonly align?: 'left' | 'center' | 'right';
@@ -57,13 +65,13 @@ function makeGlyph(char: string): Glyph {
   const width = widthOf(strokes);
   const top = Math.max(...strokes.flat().map(([, y]) => y));
   for (const m of marks) {
-    const lift = top > 8 && !m.match(/[\u0327\u0328]/) ? ACCENT_LIFT : 0;
+    const lift = top > 8 && !m.match(/[\u0323\u0326-\u0328]/) ? ACCENT_LIFT : 0;
     for (const s of decode(ACCENTS[m] as string)) strokes.push(s.map(([x, y]) => [x + width / 2 - 2, y + lift]));
   }
   return { strokes, width: Math.max(width, marks.length > 0 ? width / 2 + 2 : 0), known: true };
 }
 
-/** Text as characters this alphabet can be asked for, each with its marks: alike ones replaced, controls as blanks. */
+/** Text as characters this alphabet can be asked for, each with its marks: alike ones replaced, invisible ones gone. */
 const characters = (text: string): string[] => (PLAIN.test(text) ? [...text] : wideCharacters(text));
 
 /** Printable ASCII needs none of what follows, and is nearly all there is. */
@@ -73,7 +81,9 @@ const wideCharacters = (text: string): string[] =>
   (
     text
       .normalize('NFC')
-      .replace(/[\p{Cc}\p{Zs}]/gu, ' ')
+      .replace(/[\t\r\n\p{Z}]/gu, ' ')
+      // Joiners, marks of direction and soft hyphens are invisible wherever they are written.
+      .replace(/\p{Cf}/gu, '')
       .match(/\P{M}\p{M}*|\p{M}/gu) ?? []
   ).flatMap((c) => [...(ALIKE[c]?.match(/./gu) ?? [c])]);
 

@@ -1,4 +1,5 @@
 import type * as z from 'zod';
+import { readLength } from '../units/length.ts';
 import { nearest } from '../units/nearest.ts';
 import { type JigIssue, type KeyPath, show } from './complaint.ts';
 
@@ -167,6 +168,11 @@ function hint(issue: ZodIssue, value: unknown, how: string | undefined): string 
   if (issue.code === 'invalid_value' && typeof value === 'string') {
     const meant = nearest(value, issue.values.map(String));
     if (meant !== undefined) return `write ${meant} if that is what you mean`;
+  }
+  // Profiles take bare millimetres; whoever writes a unit is told the number.
+  if (issue.code === 'invalid_type' && typeof value === 'string' && how?.endsWith(', mm')) {
+    const length = readLength(value, 'mm');
+    if (length.ok) return `write ${Number(length.value.toFixed(4))}, in mm without the unit (${how})`;
   }
   return how === undefined ? 'correct it' : `correct it (${how})`;
 }

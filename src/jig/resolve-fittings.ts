@@ -8,7 +8,7 @@ import { resolveFoot } from './resolve-foot.ts';
 import { resolvePattern } from './resolve-pattern.ts';
 import { distanceBounds, heightOf } from './resolve-shell.ts';
 import type { RawJig } from './schema.ts';
-import { uniqueSlugs } from './slug.ts';
+import { losesLetters, uniqueSlugs } from './slug.ts';
 
 type RawFitting = NonNullable<RawJig['fittings']>[number];
 type RawAt = RawFitting['at'];
@@ -19,6 +19,8 @@ export function resolveFittings(raw: readonly RawFitting[], rows: readonly LugRo
   const names = uniqueSlugs(raw.map((f) => f.name ?? f.role));
   return raw.map((f, i) => {
     const path: KeyPath = ['fittings', i];
+    if (f.name !== undefined && losesLetters(f.name))
+      r.assume(`fittings.${i}.name`, names[i] as string, `what "${show(f.name)}" is called on parts and in programs`);
     if (!f.holes && !f.foot) r.complain(path, 'neither holes nor foot', 'holes, foot or both', 'measure the fitting');
     const distance = r.length(f.distance, [...path, 'distance'], distanceBounds(f.edge));
     const sense = { rimUp: f.edge !== 'bottom', turned: false };

@@ -19,6 +19,10 @@ export function slugOf(name: string, fallback = 'jig'): string {
   return /^[a-z]/.test(plain) && !RESERVED.test(plain) ? plain : `${fallback}-${plain}`;
 }
 
+/** Whether a slug cannot show all of a name: letters of another alphabet, signs and pictures. */
+export const losesLetters = (name: string): boolean =>
+  /[^\p{ASCII}\p{M}\p{Z}\p{Cf}\p{P}]|\p{Cc}/u.test(name.normalize('NFKD'));
+
 /** Slugs of names, made different by a number where two are alike; never one that reads as a lug's. */
 export function uniqueSlugs(names: readonly string[]): string[] {
   const taken = new Set<string>();

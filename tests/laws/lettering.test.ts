@@ -51,4 +51,17 @@ describe('the stroke alphabet', () => {
     expect(letters('日', { x: 0, y: 0 }, 3)).toHaveLength(2);
     expect(letters('   ', { x: 0, y: 0 }, 3)).toEqual([]);
   });
+
+  test.each([
+    'Œuvre, cœur, Łódź, Đorđe, Ðor, Þor, ẞ, ½ ⅛ ⅝, №, ™, „so“ «so» ‹so›',
+    'Ștefan țară, Ơ ơ Ư, Ạ ẹ ọ, ả Ể, ¿Qué? ¡Sí! 5 € 5 £',
+    'no-break\u00a0thin\u2009ideographic\u3000tab\tend',
+    'joined\u200d hidden\u200b soft\u00ad turned\u202e marked\ufeff',
+  ])('%j can be written', (text) => expect(unknownCharacters(text)).toEqual([]));
+
+  test('what cannot be written is told apart from what cannot be seen', () => {
+    expect(unknownCharacters('x\u0000y\u001bz')).toEqual(['\u0000', '\u001b']);
+    expect(unknownCharacters('🥁 Барабан')).toEqual(['🥁', 'Б', 'а', 'р', 'б', 'н']);
+    expect(lettersWidth('a\u200db', 12)).toBe(lettersWidth('ab', 12));
+  });
 });
