@@ -96,11 +96,14 @@ export function pinHoles(c: CollarFrame, piece: Piece, rot: Deg): Circle[] {
 
 /** Holes for the cord that ties a sector to the shell, one near each end. */
 export function cordHoles(c: CollarFrame, rot: Deg): Circle[] {
+  return cordAngles(c).map((a) => circle('CUT-INNER', 'cord hole', beside(a - rot, 0, c.pitchRadius), CORD.hole / 2));
+}
+
+/** Where a sector's cord holes are; none on a ring. */
+export function cordAngles(c: CollarFrame): Deg[] {
   if (c.arc === undefined) return [];
   const off = toDeg(CORD.fromEnd / c.pitchRadius);
-  return [c.arc.from + off, c.arc.to - off].map((a) =>
-    circle('CUT-INNER', 'cord hole', beside(a - rot, 0, c.pitchRadius), CORD.hole / 2),
-  );
+  return [c.arc.from + off, c.arc.to - off];
 }
 
 const CORD = { hole: 5, fromEnd: 7 } as const;

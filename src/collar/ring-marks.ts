@@ -7,6 +7,7 @@ import { type Arc, widestFree } from './lands.ts';
 import { beside } from './outline.ts';
 import type { Post } from './plan.ts';
 import { halfAngle } from './posts.ts';
+import { cordAngles } from './ring-cuts.ts';
 
 interface RingNames {
   readonly posts: readonly { readonly post: Post; readonly rel: Deg }[];
@@ -35,15 +36,20 @@ export function ringMarks(c: CollarFrame, piece: Piece, { posts, named, here, ro
   };
   const zero = wrapDeg(-c.ref);
   if (here(zero)) {
-    marks.push(
-      segment(
-        'ENGRAVE',
-        'line',
-        beside(zero - rot, 0, c.outside - c.stock.web + 1),
-        beside(zero - rot, 0, c.outside - 0.5),
-      ),
-    );
-    write([['0']], zero + toDeg(5 / c.outside), c.outside - c.stock.web / 2, 6, c.stock.web - 2, 4);
+    const [toStart, toEnd] = piece.whole ? [360, 360] : [wrapDeg(zero - piece.from), wrapDeg(piece.to - zero)];
+    // Where the strainer line is the piece's own end, the end is the mark, and its name stands beside it on the piece.
+    if (Math.min(toStart, toEnd) > toDeg(1 / c.outside)) {
+      marks.push(
+        segment(
+          'ENGRAVE',
+          'line',
+          beside(zero - rot, 0, c.outside - c.stock.web + 1),
+          beside(zero - rot, 0, c.outside - 0.5),
+        ),
+      );
+    }
+    const side = toEnd > toDeg(9 / c.outside) && toEnd < 359.9 ? 1 : -1;
+    write([['0']], zero + side * toDeg(5 / c.outside), c.outside - c.stock.web / 2, 6, c.stock.web - 2, 4);
   }
   for (const { post, rel } of named ? posts : []) {
     // Under the strainer line's own mark there is no room for a name: it stands beside it.
@@ -60,6 +66,7 @@ export function ringMarks(c: CollarFrame, piece: Piece, { posts, named, here, ro
   const taken = [
     ...posts.map(({ post, rel }) => after(rel, halfAngle(post))),
     ...[...c.pins, ...c.holds].filter(here).map((a) => after(a, some)),
+    ...cordAngles(c).map((a) => after(a, some)),
   ];
   const line = here(zero) ? [after(zero, toDeg(12 / c.outside))] : [];
   const label = name.replace(/^(.*) collar, /, '$1 ');
@@ -74,14 +81,19 @@ export function ringMarks(c: CollarFrame, piece: Piece, { posts, named, here, ro
     [`${short} ${digest}`],
     [digest],
   ];
-  // Beside the strainer line's mark where there is room, else across it.
-  for (const { from: a, to: b } of [widestFree(from, to, [...taken, ...line]), widestFree(from, to, taken)]) {
+  // Beside the strainer line's mark where there is room, else further in than it.
+  const { inside, outside, stock } = c;
+  const whole = { arc: widestFree(from, to, [...taken, ...line]), radius: c.pitchRadius, high: outside - inside - 4 };
+  const inner = outside - stock.web;
+  const within = { arc: widestFree(from, to, taken), radius: (inside + inner) / 2, high: inner - inside - 2 };
+  for (const { arc, radius, high } of line.length === 0 ? [whole] : [whole, within]) {
+    const { from: a, to: b } = arc;
     const room = Math.min(110, 2 * c.inside * Math.sin(toRad((b - a) / 2))) - 4;
     // A straight line of text bows away from the ring's middle by its sagitta: the rounder the ring, the shorter the line.
     for (const width of [1, 0.7, 0.5, 0.35].map((share) => share * room)) {
-      const bow = c.pitchRadius - Math.sqrt(c.pitchRadius ** 2 - (width / 2) ** 2);
+      const bow = radius - Math.sqrt(radius ** 2 - (width / 2) ** 2);
       const before = marks.length;
-      write(wordings, (a + b) / 2, c.pitchRadius, width, c.outside - c.inside - 4 - 2 * bow, 3.5);
+      write(wordings, (a + b) / 2, radius, width, high - 2 * bow, 3.5);
       if (marks.length > before) return marks;
     }
   }
