@@ -1,6 +1,7 @@
 import { letters, lettersWidth } from '../drawing/lettering.ts';
 import { chain, segment } from '../drawing/paths.ts';
 import { STRIP, type Tiling } from '../drawing/room.ts';
+import type { Box } from '../drawing/spans.ts';
 import type { Shape } from '../model/drawing.ts';
 import type { PaperProfile } from '../model/sheet.ts';
 import type { Mm } from '../units/scalar.ts';
@@ -54,13 +55,24 @@ export function pageFrame(f: FrameInput): Shape[] {
     [f.title, `page ${f.page} of ${f.pages}: tile ${place}`, 'print at 100 %, check rulers'],
     [`page ${f.page} of ${f.pages}`, `tile ${place}`, 'print at 100 %'],
   ];
-  const height = (lines: readonly string[]): Mm | undefined =>
-    SIZES.find((h) => lines.every((l) => lettersWidth(l, h) <= room));
-  const fitting = words.find((lines) => height(lines) !== undefined) ?? [];
-  for (const [i, line] of fitting.entries()) {
-    shapes.push(...letters(line, { x, y: margin + 8 - i * 3.8 }, height(fitting) ?? LETTER));
+  const height = (lines: readonly string[], width: Mm): Mm | undefined =>
+    SIZES.find((h) => lines.every((l) => lettersWidth(l, h) <= width));
+  const fitting = words.find((lines) => height(lines, room) !== undefined);
+  for (const [i, line] of (fitting ?? []).entries()) {
+    shapes.push(...letters(line, { x, y: margin + 8 - i * 3.8 }, height(fitting ?? [], room) ?? LETTER));
   }
-  return [...shapes, ...tileMap(f)];
+  if (fitting === undefined) {
+    // No room beside the ruler: one line over it.
+    const wide = page.width - margin - left;
+    const number = `page ${f.page} of ${f.pages}, tile ${place}`;
+    const line = [
+      `${number}: print at 100 %, check both rulers; damp paper grows`,
+      `${number}: print at 100 %`,
+      number,
+    ].find((l) => height([l], wide) !== undefined);
+    if (line !== undefined) shapes.push(...letters(line, { x: left, y: margin + 9.5 }, height([line], wide) ?? LETTER));
+  }
+  return [...shapes, ...tileMap(f, page.width - margin - left - along - 3)];
 }
 
 /** Capitals (mm) that people still read, largest first. */
@@ -77,10 +89,13 @@ function ruler(at: { x: Mm; y: Mm }, length: Mm, upright: boolean): Shape[] {
   return [segment('REFERENCE', 'check ruler', point(0, 0), point(length, 0)), ...ticks];
 }
 
-/** A little plan of all tiles, this one crossed. */
-function tileMap(f: FrameInput): Shape[] {
+/** The least (mm) a plan of the tiles can be read at. */
+const MAP: Mm = 8;
+
+/** A little plan of all tiles, this one crossed, clear of the ruler where there is `room`. */
+function tileMap(f: FrameInput, room: Mm): Shape[] {
   const { columns, rows } = f.tiling;
-  const cell = Math.min(4, 20 / columns, 10 / rows);
+  const cell = Math.min(4, (room < MAP ? 20 : Math.min(20, room)) / columns, 10 / rows);
   const x0 = f.tiling.page.width - f.paper.margin - columns * cell;
   const y0 = f.paper.margin + 1;
   const grid: Shape[] = [];
@@ -101,6 +116,26 @@ function tileMap(f: FrameInput): Shape[] {
       { x: cx, y: cy + cell },
       { x: cx + cell, y: cy },
     ]),
+  ];
+}
+
+/**
+ * What to do at the joint lines, written on the strips that are cut away: `left` and `below` mm wide, 0 where there is
+ * none. In drawing mm; `shown` is what the tile shows of the drawing.
+ */
+export function cutNotes(shown: Box, left: Mm, below: Mm): Shape[] {
+  const middle = { x: (shown.min.x + shown.max.x) / 2, y: (shown.min.y + shown.max.y) / 2 };
+  const write = (text: string, strip: Mm, along: Mm, upright: boolean): Shape[] => {
+    const height = SIZES.find((h) => h * 1.6 <= strip && lettersWidth(text, h) <= along);
+    if (height === undefined) return [];
+    const base = (strip - height) / 2;
+    return upright
+      ? letters(text, { x: shown.min.x + base + height, y: middle.y }, height, { align: 'center', turn: 90 })
+      : letters(text, { x: middle.x, y: shown.min.y + base }, height, { align: 'center' });
+  };
+  return [
+    ...write('cut off along the line, glue on the tile to the left', left, shown.max.y - shown.min.y, true),
+    ...write('cut off along the line, glue on the tile below', below, shown.max.x - shown.min.x, false),
   ];
 }
 

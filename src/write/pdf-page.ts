@@ -32,7 +32,15 @@ export interface Placement {
 export function strokes(shapes: readonly (readonly [Shape, Box])[], window: Box, place: Placement): string {
   const at = (p: FlatPoint): string =>
     `${n((place.dx + place.scaleX * p.x) * POINTS_PER_MM)} ${n((place.dy + place.scaleY * p.y) * POINTS_PER_MM)}`;
-  const corner = [window.min, { x: window.max.x, y: window.min.y }, window.max, { x: window.min.x, y: window.max.y }];
+  // Half a line more all round: an outline on the window's own edge is printed whole.
+  const more = WIDTH['CUT-OUTER'] / 2;
+  const [x0, y0, x1, y1] = [window.min.x - more, window.min.y - more, window.max.x + more, window.max.y + more];
+  const corner = [
+    { x: x0, y: y0 },
+    { x: x1, y: y0 },
+    { x: x1, y: y1 },
+    { x: x0, y: y1 },
+  ];
   const lines = ['q', `${corner.map((p, i) => `${at(p)} ${i === 0 ? 'm' : 'l'}`).join(' ')} h W n`, '1 J 1 j'];
   let width: Mm | undefined;
   for (const [shape, box] of shapes) {

@@ -1,12 +1,11 @@
 import { deflateSync } from 'node:zlib';
-import { letters } from '../drawing/lettering.ts';
 import { STRIP, tiling } from '../drawing/room.ts';
 import type { Box } from '../drawing/spans.ts';
 import type { Drawing, Shape } from '../model/drawing.ts';
 import type { PaperProfile } from '../model/sheet.ts';
 import type { Mm } from '../units/scalar.ts';
 import { addPage, type Document, documentBytes, emptyDocument } from './pdf-document.ts';
-import { type FrameInput, joinLine, pageFrame } from './pdf-frame.ts';
+import { cutNotes, type FrameInput, joinLine, pageFrame } from './pdf-frame.ts';
 import { boxed, POINTS_PER_MM, strokes } from './pdf-page.ts';
 
 export interface PdfOptions {
@@ -63,8 +62,11 @@ function addTiles(doc: Document, drawing: Drawing, frame: Omit<FrameInput, 'colu
       const [x, y] = [startX(column), startY(row)];
       const window: Box = { min: { x, y }, max: { x: x + w, y: y + h } };
       const place = { dx: left - scaleX * x, dy: low - scaleY * y, scaleX, scaleY };
-      const note = { x: x + overX / 2 + 3, y: drawing.max.y + 2 };
-      const notes = column > 0 ? letters('cut here, glue on the tile before', note, 2) : [];
+      const shown: Box = {
+        min: { x, y },
+        max: { x: Math.min(window.max.x, drawing.max.x), y: Math.min(window.max.y, drawing.max.y) },
+      };
+      const notes = cutNotes(shown, column > 0 ? overX / 2 : 0, row > 0 ? overY / 2 : 0);
       const around = pageFrame({ ...frame, column, row, page: frame.page + row * columns + column });
       const body = [
         strokes([...shapes, ...boxed(notes)], window, place),
