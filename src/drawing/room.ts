@@ -2,10 +2,10 @@ import type { FlatPoint } from '../model/frames.ts';
 import type { PaperProfile, SheetProfile } from '../model/sheet.ts';
 import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
+import { legible } from './lettering.ts';
 
-/** Smallest capital (mm) in a sheet's strip of names, and the beam widths a letter of twelve units needs to stay open. */
+/** Smallest capital (mm) in a sheet's strip of names. */
 const SMALL: Mm = 2.5;
-const BEAMS = 12;
 /** Tails reach a third of a capital below the line. */
 const TAIL = 1 / 3;
 /** Nothing is drawn nearer to the sheet's own edge, whatever the margin. */
@@ -18,8 +18,7 @@ const ABOVE: Mm = 1;
  */
 export function footerOn(sheet: SheetProfile, kerf: Mm): { left: Mm; right: Mm; check: Mm; names: Mm; letter: Mm } {
   const inset = Math.max(sheet.margin, RIM);
-  // Never taller than the margin takes, however wide a cutter is.
-  const letter = Math.max(SMALL, Math.min(BEAMS * kerf, (inset - ABOVE / 2) / (1 + TAIL)));
+  const letter = legible(kerf, SMALL);
   const below = inset - letter - ABOVE / 2;
   const names = below >= TAIL * letter - tolerance.noise ? below : inset + TAIL * letter;
   return { left: inset, right: sheet.width - inset, check: inset, names, letter };

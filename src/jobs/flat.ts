@@ -1,4 +1,5 @@
 import type { CollarPlan } from '../collar/plan.ts';
+import { isUnderKerf } from '../drawing/kerf-summed.ts';
 import type { Fact } from '../model/finding.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
@@ -23,6 +24,9 @@ export interface WrapInput {
   readonly flavour?: DxfFlavour | undefined;
 }
 
+/** Why something is not made. */
+const UNDER_KERF = 'a feature is narrower than the kerf: see the finding';
+
 export type DxfFlavour = 'polylines' | 'plain';
 
 /** The wrap whole, in panels nested on the laser's sheets, and tiled for paper; with the cards to hold against the real thing. */
@@ -32,15 +36,18 @@ export async function makeWrap(jig: Jig, layout: Layout, input: WrapInput): Prom
   const { sheet, material, paper } = jig.wrap;
   const common = { sheet, material, flavour };
   const lines = sheet.lines;
-  const whole: MadeFile[] = [
-    {
-      name: 'wrap.dxf',
-      data: toDxf(wrap.whole, { flavour, lines }),
-      what: 'the whole wrap template, flat, 1:1, for a laser or plotter; its 100 mm check line lies outside the cut, below the bottom edge',
-    },
-    { name: 'wrap.svg', data: toSvg(wrap.whole, { lines }), what: 'the same as SVG' },
-  ];
   const notMade: NotMade[] = [];
+  const whole: MadeFile[] = [];
+  if (wrap.spoilt) notMade.push({ what: 'wrap.dxf, wrap.svg and the wrap on sheets', why: UNDER_KERF });
+  else
+    whole.push(
+      {
+        name: 'wrap.dxf',
+        data: toDxf(wrap.whole, { flavour, lines }),
+        what: 'the whole wrap template, flat, 1:1, for a laser or plotter; its 100 mm check line lies outside the cut, below the bottom edge',
+      },
+      { name: 'wrap.svg', data: toSvg(wrap.whole, { lines }), what: 'the same as SVG' },
+    );
   if (facts.some((f) => f.id === 'paper-too-small'))
     notMade.push({ what: 'wrap.pdf', why: 'the page has no room for a tile' });
   else {
@@ -53,7 +60,7 @@ export async function makeWrap(jig: Jig, layout: Layout, input: WrapInput): Prom
     whole.push({
       name: 'wrap.pdf',
       data,
-      what: `the same for ${paper.name}, 1:1, tiled, and the cards: print without scaling`,
+      what: `the wrap template for ${paper.name}, 1:1, tiled, and the cards: print without scaling`,
     });
   }
   return {
@@ -85,13 +92,14 @@ export async function makeCollar(jig: Jig, layout: Layout, input: CollarInput): 
   const { plan, sheets, facts } = layCollar(jig, layout, digest);
   if (!plan.made)
     return { files: [], facts, notMade: [{ what: 'collar', why: 'see the findings about the collar' }], plan };
+  const notMade: NotMade[] = facts.some(isUnderKerf) ? [{ what: 'collar-sheet files', why: UNDER_KERF }] : [];
   const files = sheetFiles('collar-sheet', "the drilling collar's flat parts", sheets, { sheet, material, flavour });
   if (solid) {
     const { toThreeMf } = await import('../write/threemf.ts');
     const data = toThreeMf(plan.parts, plan.placements, { title: `${jig.name}: drilling collar` });
     files.push({ name: 'collar.3mf', data, what: 'the assembled collar as a solid, to look at' });
   }
-  return { files, facts, notMade: [], plan };
+  return { files, facts, notMade, plan };
 }
 
 interface SheetJob {

@@ -1,6 +1,7 @@
 import { planCollar } from '../collar/collar.ts';
 import { kerfOf } from '../collar/kerf.ts';
 import type { CollarPlan } from '../collar/plan.ts';
+import { isUnderKerf } from '../drawing/kerf-summed.ts';
 import { laserFacts } from '../drawing/laser.ts';
 import type { Part } from '../model/drawing.ts';
 import { asNote } from '../model/fact.ts';
@@ -8,6 +9,7 @@ import type { Fact } from '../model/finding.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
 import type { SheetMaterial, SheetProfile } from '../model/sheet.ts';
+import type { Staged } from '../model/stage.ts';
 import { type NestedSheet, nest } from '../nest/nest.ts';
 import type { RodFit } from '../wrap/cards.ts';
 import type { WrapPlan } from '../wrap/plan.ts';
@@ -54,12 +56,16 @@ export function layCollar(jig: Jig, layout: Layout, digest: string): LaidCollar 
 /** What was not asked for cannot stop the job. */
 const leveled = (facts: readonly Fact[], asked: boolean): readonly Fact[] => (asked ? facts : facts.map(asNote));
 
-const layOnSheets = (
+/** Parts on sheets: none at all where the kerf would swallow a feature, for sheets that lack a part are no use to anybody. */
+function layOnSheets(
   parts: readonly Part[],
   { sheet, material }: { readonly sheet: SheetProfile; readonly material: SheetMaterial },
   title: string,
   digest: string,
-) => nest(parts, sheet, { kerf: sheet.kerf ?? material.kerf, title, digest });
+): Staged<readonly NestedSheet[]> {
+  const nested = nest(parts, sheet, { kerf: sheet.kerf ?? material.kerf, title, digest });
+  return nested.facts.some(isUnderKerf) ? { value: [], facts: nested.facts } : nested;
+}
 
 /** Rod lengths that fit each row's end, from the check's windows. */
 function rodFits(jig: Jig, facts: readonly Fact[]): RodFit[] {

@@ -68,7 +68,7 @@ function put(radius: Mm, spot: Spot): Placed {
   const angle = wrapDeg(spot.angle);
   const holes = pattern.points.map(
     (p, i): Hole => ({
-      id: pattern.points.length === 1 ? spot.id : `${spot.id}-${letter(i)}`,
+      id: pattern.points.length === 1 ? spot.id : `${spot.id}-${holeLetter(i)}`,
       fitting: spot.id,
       role: spot.role,
       angle: wrapDeg(angle + acrossAngle(p.across, radius)),
@@ -84,9 +84,9 @@ function put(radius: Mm, spot: Spot): Placed {
 }
 
 /** a … z, then aa, ab …: a letter is easier to find on a shell than a second number. */
-function letter(i: number): string {
+export function holeLetter(i: number): string {
   const last = String.fromCharCode(97 + (i % 26));
-  return i < 26 ? last : letter(Math.floor(i / 26) - 1) + last;
+  return i < 26 ? last : holeLetter(Math.floor(i / 26) - 1) + last;
 }
 
 /** A fitting named `leg` in two places is `leg-1`; one called `leg-1` elsewhere must give way. */

@@ -1,14 +1,13 @@
 import { contour } from '../drawing/contour.ts';
 import { isInside } from '../drawing/inside.ts';
-import { LETTERING, letters, lettersWidth } from '../drawing/lettering.ts';
+import { LETTERING, legible, letters, lettersWidth } from '../drawing/lettering.ts';
 import { bounds } from '../drawing/paths.ts';
 import { type Box, distanceTo, near, type Span, shapeBox, spanBox } from '../drawing/spans.ts';
 import type { Part, Path } from '../model/drawing.ts';
 import type { Mm } from '../units/scalar.ts';
 
-/** Capitals of a part's name, largest first, and the beam widths a letter of twelve units needs to stay open. */
+/** Capitals of a part's name, largest first. */
 const SIZES: readonly Mm[] = [5, 4, 3, 2.5];
-const BEAMS = 12;
 /** Material kept between a name and any line. */
 const CLEAR: Mm = 1;
 const STEP: Mm = 3;
@@ -23,7 +22,7 @@ export function namePart(part: Part, kerf: Mm): Path[] {
   const boxes = spans.map(spanBox);
   const whole = bounds([part.outer]);
   for (const height of SIZES) {
-    if (height < BEAMS * kerf && height !== SIZES[0]) continue;
+    if (height < legible(kerf, 0) && height !== SIZES[0]) continue;
     const width = lettersWidth(part.name, height);
     for (const upright of [false, true]) {
       const [w, h] = upright ? [height * 1.4, width] : [width, height * 1.4];

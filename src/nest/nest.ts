@@ -1,3 +1,4 @@
+import { isUnderKerf, kerfSummed } from '../drawing/kerf-summed.ts';
 import { letters, lettersWidth } from '../drawing/lettering.ts';
 import { bounds, pathLength, segment, signedArea } from '../drawing/paths.ts';
 import { footerOn, roomOn } from '../drawing/room.ts';
@@ -57,7 +58,8 @@ interface Cut {
  * @param parts at finished size, mm, each with how often it is wanted
  * @param sheet size, margin and gap, mm
  * @param options kerf in mm, title and digest
- * @returns sheets in mm; a part that fits no sheet is left out with a stop fact `part-larger-than-sheet`
+ * @returns sheets in mm; a part that fits no sheet is left out with a stop fact `part-larger-than-sheet`, parts with a
+ *   feature the kerf would swallow with one stop fact `feature-under-kerf` for all of them
  * @throws never
  * @source derived: parts are laid by trial; no least number of sheets is claimed
  */
@@ -72,6 +74,8 @@ export function nest(parts: readonly Part[], sheet: SheetProfile, options: NestO
   for (const part of parts) {
     const lines = cut(part);
     facts.push(...lines.facts);
+    // Never a part without its holes.
+    if (lines.facts.some(isUnderKerf)) continue;
     const box = bounds([part.outer]);
     const [pw, ph] = [box.max.x - box.min.x, box.max.y - box.min.y];
     const fits = (a: Mm, b: Mm): boolean => a <= w + tolerance.noise && b <= h + tolerance.noise;
@@ -94,7 +98,7 @@ export function nest(parts: readonly Part[], sheet: SheetProfile, options: NestO
     });
     return finished(parts, sheet, options, n + 1, count);
   });
-  return { value: sheets, facts };
+  return { value: sheets, facts: kerfSummed(facts) };
 }
 
 interface Laid {
@@ -195,8 +199,15 @@ function tooLarge(part: Part, sheet: SheetProfile, pw: Mm, ph: Mm, w: Mm, h: Mm)
     id: 'part-larger-than-sheet',
     at: part.id,
     measured: Math.max(pw, ph),
-    limit: Math.max(w, h),
+    limit: Math.max(0, w, h),
     unit: 'mm',
-    facts: { part: part.name, width: pw, height: ph, sheet: sheet.name, roomWidth: w, roomHeight: h },
+    facts: {
+      part: part.name,
+      width: pw,
+      height: ph,
+      sheet: sheet.name,
+      roomWidth: Math.max(0, w),
+      roomHeight: Math.max(0, h),
+    },
   };
 }

@@ -21,8 +21,12 @@ export const wrapSayings: Readonly<Record<string, Saying>> = {
   },
   'wrap-sheet-too-small': {
     text: (f) =>
-      `no piece of the wrap fits the ${word(f, 'sheet')}: between its margins it gives ${limit(f)}, and the shell is ${measured(f)} deep`,
-    try: () => 'choose a larger sheet, or mark from wrap.pdf',
+      `no piece of the wrap fits the ${word(f, 'sheet')} of ${num(f, 'sheetWidth')} x ${num(f, 'sheetHeight')} mm: ${
+        Math.min(Number(f.facts?.['width']), Number(f.facts?.['height'])) > 0
+          ? `its margins, the strip of names and the kerf leave ${num(f, 'width')} x ${num(f, 'height')} mm`
+          : 'its margins, the strip of names and the kerf leave nothing'
+      }, and the shell is ${measured(f)} deep`,
+    try: () => 'choose a larger sheet, look that its profile is in millimetres, or mark from wrap.pdf',
     source: 'derived',
   },
   'wrap-seam-on-hole': {
@@ -48,6 +52,18 @@ export const wrapSayings: Readonly<Record<string, Saying>> = {
     try: () => 'write the name in Latin letters if it must be read on the parts',
     source: 'derived',
   },
+  'letters-need-a-point': {
+    text: (f) =>
+      `a cutter that takes ${measured(f, 2)} cannot write: names are drawn for a line of up to ${limit(f, 2)}`,
+    try: () => 'run layer ENGRAVE with a pointed bit or a pen, just into the surface',
+    source: 'common practice, no source',
+  },
+  'closing-mark-left-out': {
+    text: () => 'something stands so near to both sides of the seam that the closing mark found no room there',
+    try: () =>
+      'leave `seam-at` out and a free place is searched, or measure over the closed seam from one lug line to the next',
+    source: 'derived',
+  },
   'paper-grows': {
     text: (f) =>
       `paper grows about ${num(f, 'percent')} % when damp: ${measured(f)} over the full turn of ${num(f, 'turn')} mm. Check the closing mark on the shell before drilling`,
@@ -56,9 +72,11 @@ export const wrapSayings: Readonly<Record<string, Saying>> = {
   },
   'feature-under-kerf': {
     text: (f) =>
-      f.measured === null
-        ? `${part(f)}: ${word(f, 'feature')} has a place narrower than the beam's ${limit(f, 2)}; it would burn away or close up`
-        : `${part(f)}: ${word(f, 'feature')} is ${measured(f, 2)} across, narrower than the beam's ${limit(f, 2)}`,
+      f.facts?.['count'] !== undefined
+        ? `${num(f, 'count', 0)} features are narrower than the beam's ${limit(f, 2)}${f.measured === null ? '' : `, the narrowest ${measured(f, 2)}`}, and would burn away or close up: ${word(f, 'features')} (${word(f, 'parts')})`
+        : f.measured === null
+          ? `${part(f)}: ${word(f, 'feature')} has a place narrower than the beam's ${limit(f, 2)}; it would burn away or close up`
+          : `${part(f)}: ${word(f, 'feature')} is ${measured(f, 2)} across, narrower than the beam's ${limit(f, 2)}`,
     try: (f) => `make it wider than ${limit(f, 2)}, or cut it with a finer beam`,
     source: 'derived',
   },

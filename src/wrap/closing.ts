@@ -6,6 +6,8 @@ import type { Mm } from '../units/scalar.ts';
 
 /** Each of the closing lines stands this far from its end of the sheet: 20 mm apart when the girth is right. */
 const CLOSING: Mm = 10;
+/** What the closing mark takes of either end, with its words. */
+const WITH_WORDS: Mm = CLOSING + 16;
 /** The scale on the first end reaches this far, a tick a millimetre. */
 const SCALE: Mm = 6;
 /** Ticks across a joint reach this far into each piece; joints keep more land than that. */
@@ -77,13 +79,15 @@ export function ticksAlong(y: Mm, x0: Mm, x1: Mm, taken: readonly Box[]): { belo
 
 /**
  * The mark that shows whether the girth was measured right: two lines 10 mm from the ends, 20 mm apart on the shell when it
- * was, and on the first end a scale in mm for an end that runs over it. Empty when the ends have no free height.
+ * was, and on the first end a scale in mm for an end that runs over it. Where something stands near the seam the words are
+ * left out; empty when the lines have no free height either.
  */
 export function closingMark(x0: Mm, x1: Mm, low: Mm, high: Mm, taken: readonly Box[]): Shape[] {
   const tall = 9;
-  const reach = CLOSING + 16;
   const both = [...taken, ...shifted(taken, x1 - x0)];
-  const y = heights(x1 - reach, x1 + reach, tall, low, high, both)[0];
+  const free = (reach: Mm): Mm | undefined => heights(x1 - reach, x1 + reach, tall, low, high, both)[0];
+  const worded = free(WITH_WORDS);
+  const y = worded ?? free(CLOSING + 1);
   if (y === undefined) return [];
   const upright = (x: Mm, length: Mm): Shape =>
     segment('SCORE', 'closing mark', { x, y: y - length / 2 }, { x, y: y + length / 2 });
@@ -92,8 +96,10 @@ export function closingMark(x0: Mm, x1: Mm, low: Mm, high: Mm, taken: readonly B
     upright(x0 + CLOSING, 8),
     upright(x1 - CLOSING, 8),
     ...scale,
-    ...letters('20 ±0', { x: x0 + CLOSING + 1.5, y: y - 1 }, LETTER),
-    ...letters('CLOSING', { x: x1 - CLOSING - 1.5, y: y - 1 }, LETTER, { align: 'right' }),
+    ...(worded === undefined ? [] : letters('20 ±0', { x: x0 + CLOSING + 1.5, y: y - 1 }, LETTER)),
+    ...(worded === undefined
+      ? []
+      : letters('CLOSING', { x: x1 - CLOSING - 1.5, y: y - 1 }, LETTER, { align: 'right' })),
   ];
 }
 

@@ -1,19 +1,27 @@
 import { distinct } from '../drawing/distinct.ts';
 import { letters, lettersWidth } from '../drawing/lettering.ts';
 import { circle, polygon, roundedRectangle, segment } from '../drawing/paths.ts';
-import { join, shapeBox } from '../drawing/spans.ts';
-import type { Part, Path, Shape } from '../model/drawing.ts';
+import { type Box, join, near, shapeBox } from '../drawing/spans.ts';
+import { holeLetter } from '../layout/layout.ts';
+import type { Circle, Part, Path, Shape } from '../model/drawing.ts';
 import type { Foot, Jig, Pattern, PatternPoint } from '../model/jig.ts';
 import { trimmed } from '../say/saying.ts';
 import type { Mm } from '../units/scalar.ts';
+import { folded } from './fold.ts';
+import { sidesOf } from './labels.ts';
 
 const BORDER: Mm = 8;
 const LETTER: Mm = 3;
+/** Names longer than this (mm) are folded. */
+const NAME: Mm = 66;
+const HOLE_LETTER: Mm = 2.5;
 const LINE: Mm = 5;
 const OVAL = 48;
 
 interface Kind {
   readonly name: string;
+  /** Which way is up on the card: a lug is turned with its row, so it is told by the rim. */
+  readonly up: 'top' | 'rim';
   readonly holes: Pattern;
   readonly foot: Foot | undefined;
 }
@@ -21,18 +29,19 @@ interface Kind {
 /** Rows and fittings by kind: the same casting turned round is the same card. */
 function kinds(jig: Jig): Kind[] {
   const found = new Map<string, { names: string[]; kind: Kind }>();
-  const add = (name: string, holes: Pattern, foot: Foot | undefined): void => {
-    const key = JSON.stringify([holes.points, holes.drill, foot]);
+  const add = (name: string, up: Kind['up'], holes: Pattern, foot: Foot | undefined): void => {
+    const key = JSON.stringify([up, holes.points, holes.drill, foot]);
     const known = found.get(key);
-    if (known === undefined) found.set(key, { names: [name], kind: { name, holes, foot } });
+    if (known === undefined) found.set(key, { names: [name], kind: { name, up, holes, foot } });
     else known.names.push(name);
   };
   for (const row of jig.rows) {
     const name = `lug ${row.name}`;
-    if (row.turned) add(name, { ...row.holes, points: row.holes.points.map(opposite) }, row.foot && opposed(row.foot));
-    else add(name, row.holes, row.foot);
+    if (row.turned)
+      add(name, 'rim', { ...row.holes, points: row.holes.points.map(opposite) }, row.foot && opposed(row.foot));
+    else add(name, row.edge === 'middle' ? 'top' : 'rim', row.holes, row.foot);
   }
-  for (const f of jig.fittings) add(f.name, f.holes, f.foot);
+  for (const f of jig.fittings) add(f.name, 'top', f.holes, f.foot);
   return [...found.values()].map(({ names, kind }) => ({ ...kind, name: names.join(', ') }));
 }
 
@@ -51,7 +60,7 @@ function opposed(f: Foot): Foot {
 export const fittingCards = (jig: Jig): Part[] =>
   kinds(jig).flatMap((kind, i) => (kind.holes.points.length === 0 ? [] : [card(kind, i + 1, jig.name)]));
 
-function card({ name, holes, foot }: Kind, number: number, jig: string): Part {
+function card({ name, up, holes, foot }: Kind, number: number, jig: string): Part {
   const at = (p: PatternPoint): { x: Mm; y: Mm } => ({ x: p.across, y: p.upright });
   const inner = holes.points.map((p, i) => circle('CUT-INNER', `hole ${i + 1}`, at(p), holes.drill / 2));
   const outline = foot === undefined ? [] : [footOutline(foot)];
@@ -64,7 +73,10 @@ function card({ name, holes, foot }: Kind, number: number, jig: string): Part {
   const marks: Shape[] = [
     ...outline,
     ...holes.points.flatMap((p) => crosshair(at(p), holes.drill)),
-    ...letters('↑ top', { x: middle, y: max.y - BORDER / 2 - LETTER }, LETTER, { align: 'center' }),
+    ...(inner.length < 2
+      ? []
+      : inner.flatMap((hole, i) => holeName(i, hole, [...inner.map(shapeBox), ...outline.flatMap(sidesOf)]))),
+    ...letters(`↑ ${up}`, { x: middle, y: max.y - BORDER / 2 - LETTER }, LETTER, { align: 'center' }),
     ...words.flatMap((w, i) =>
       letters(w, { x: middle, y: body.min.y - BORDER / 2 - (i + 1) * LINE }, LETTER, { align: 'center' }),
     ),
@@ -87,12 +99,32 @@ function text(name: string, holes: Pattern, jig: string): string[] {
   const apart = first && second && Math.hypot(second.across - first.across, second.upright - first.upright);
   const size = `${holes.points.length === 1 ? 'hole' : `${holes.points.length} holes`} Ø${trimmed(holes.drill, 2)}`;
   return [
-    name,
+    ...folded(name, LETTER, NAME),
     apart === undefined ? `${size} mm` : `${size}, a to b ${trimmed(apart, 2)} mm`,
     'lay the casting here: its',
     'screws must drop through',
-    jig,
+    ...folded(jig, LETTER, NAME),
   ];
+}
+
+/** The hole's letter, as its id ends, in a free corner of its crosshair; left out where all four are taken. */
+function holeName(i: number, { center, radius }: Circle, taken: readonly Box[]): Path[] {
+  const name = holeLetter(i);
+  const [wide, off] = [lettersWidth(name, HOLE_LETTER), radius + 0.6];
+  for (const [right, up] of [
+    [true, true],
+    [true, false],
+    [false, true],
+    [false, false],
+  ]) {
+    const min = {
+      x: right ? center.x + off : center.x - off - wide,
+      y: up ? center.y + 0.8 : center.y - 0.8 - HOLE_LETTER,
+    };
+    const box = { min, max: { x: min.x + wide, y: min.y + HOLE_LETTER } };
+    if (!taken.some((t) => near(t, box, 0.4))) return letters(name, min, HOLE_LETTER);
+  }
+  return [];
 }
 
 /** Arms from the hole outwards: the middle of it is cut away. */

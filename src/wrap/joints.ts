@@ -53,6 +53,14 @@ export interface Joints {
 /** Cost of a joint near other things, against panels of unequal length (both in fractions of a panel). */
 const crowding = (clear: Mm): number => 0.05 / (1 + clear / 5);
 
+/** What the closing mark wants free on either side of the seam (mm), with its words and without, and what it costs to go without. */
+const SEAM_ROOM = [
+  { room: 26, cost: 0.03 },
+  { room: 11, cost: 0.1 },
+] as const;
+const seamCrowding = (clear: Mm): number =>
+  SEAM_ROOM.reduce((sum, { room, cost }) => sum + (clear + LAND < room ? cost : 0), crowding(clear));
+
 /**
  * Seam and panel joints round one turn: the fewest panels of at most `longest` mm, then the most equal ones, with joints
  * far from everything. `fixed` puts the seam where it is asked for. Undefined when no place is free.
@@ -68,11 +76,11 @@ export function jointsAround(blocks: readonly Block[], turn: Mm, longest: Mm, ta
   for (let n = fewest; n <= fewest + 8; n++) {
     let best: (Joints & { cost: number }) | undefined;
     for (const seam of seams) {
-      if (best !== undefined && crowding(seam.clear) >= best.cost) continue;
+      if (best !== undefined && seamCrowding(seam.clear) >= best.cost) continue;
       const inner = all.filter((s) => s.at > seam.at && s.at < seam.at + turn);
       const found = split(seam.at, seam.at + turn, inner, n, longest);
       if (found === undefined) continue;
-      const cost = found.cost + crowding(seam.clear);
+      const cost = found.cost + seamCrowding(seam.clear);
       if (best === undefined || cost < best.cost - tolerance.noise) best = { seam: seam.at, cuts: found.cuts, cost };
     }
     if (best !== undefined) return { seam: best.seam, cuts: best.cuts };

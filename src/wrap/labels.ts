@@ -1,6 +1,7 @@
+import { contour } from '../drawing/contour.ts';
 import { letters, lettersWidth } from '../drawing/lettering.ts';
-import { type Box, near } from '../drawing/spans.ts';
-import type { Path } from '../model/drawing.ts';
+import { type Box, near, pointOn, spanLength } from '../drawing/spans.ts';
+import type { Path, Shape } from '../model/drawing.ts';
 import type { FlatPoint } from '../model/frames.ts';
 import type { Mm } from '../units/scalar.ts';
 
@@ -11,6 +12,8 @@ export interface Label {
   readonly height: Mm;
   /** Reads upwards when true. */
   readonly upright?: boolean;
+  /** Its last line says which piece of how many it stands on. */
+  readonly numbered?: boolean;
 }
 
 /** Blank paper (mm) kept round every label and every mark. */
@@ -28,10 +31,10 @@ export function sizeOf(label: Label): { readonly width: Mm; readonly height: Mm 
   return label.upright ? { width: high, height: long } : { width: long, height: high };
 }
 
-/** Text with the lower left corner of its box at `corner`. */
-function drawn(label: Label, corner: FlatPoint): Path[] {
+/** Text with the lower left corner of its box at `corner`, line by line. */
+function drawn(label: Label, corner: FlatPoint): Path[][] {
   const n = label.lines.length;
-  return label.lines.flatMap((line, i) => {
+  return label.lines.map((line, i) => {
     const down = label.height * (TAIL + LEADING * (n - 1 - i));
     return label.upright
       ? letters(line, { x: corner.x + sizeOf(label).width - down, y: corner.y }, label.height, { turn: 90 })
@@ -41,8 +44,8 @@ function drawn(label: Label, corner: FlatPoint): Path[] {
 
 /** A surface that remembers what is on it, so that no label lands on a mark or on another label. */
 export interface Surface {
-  /** Puts the label at the first of the places (lower left corners) where it is free; undefined when none is. */
-  readonly put: (label: Label, places: Iterable<FlatPoint>) => Path[] | undefined;
+  /** Puts the label at the first of the places (lower left corners) where it is free, line by line; undefined when none is. */
+  readonly put: (label: Label, places: Iterable<FlatPoint>) => Path[][] | undefined;
   readonly take: (box: Box) => void;
 }
 
@@ -66,17 +69,23 @@ export function surface(inside: readonly Box[], taken: readonly Box[]): Surface 
     return true;
   };
   for (const box of taken) take(box);
-  const put = (label: Label, places: Iterable<FlatPoint>): Path[] | undefined => {
+  const put = (label: Label, places: Iterable<FlatPoint>): Path[][] | undefined => {
     const { width, height } = sizeOf(label);
     for (const min of places) {
       const box = { min, max: { x: min.x + width, y: min.y + height } };
       if (!inside.some((w) => holds(w, box)) || !isFree(box)) continue;
-      take(box);
+      take(wordApart(box, label));
       return drawn(label, min);
     }
     return undefined;
   };
   return { put, take };
+}
+
+/** A label with a capital height free before and after it and a third of one over and under it, lest two of them read as one. */
+function wordApart({ min, max }: Box, { height, upright }: Label): Box {
+  const [dx, dy] = upright ? [height / 3, height] : [height, height / 3];
+  return { min: { x: min.x - dx, y: min.y - dy }, max: { x: max.x + dx, y: max.y + dy } };
 }
 
 const holds = (outer: Box, box: Box): boolean =>
@@ -120,3 +129,20 @@ function* fan(room: Mm, step: Mm): Generator<Mm> {
     yield -d;
   }
 }
+
+/** Steps (mm) in which a slanting or round side of an outline is taken. */
+const SLANT: Mm = 3;
+
+/** The sides of a foot's outline, boxed: its inside is free for hole numbers, its line is not. */
+export const sidesOf = (shape: Shape): Box[] =>
+  contour(shape).flatMap((span) => {
+    const [a, b] = [pointOn(span, 0), pointOn(span, 1)];
+    const isLevel = span.kind === 'line' && (Math.abs(a.x - b.x) < 1 || Math.abs(a.y - b.y) < 1);
+    const n = isLevel ? 1 : Math.ceil(spanLength(span) / SLANT);
+    return Array.from({ length: n }, (_, i) => boxAround(pointOn(span, i / n), pointOn(span, (i + 1) / n)));
+  });
+
+const boxAround = (a: FlatPoint, b: FlatPoint): Box => ({
+  min: { x: Math.min(a.x, b.x), y: Math.min(a.y, b.y) },
+  max: { x: Math.max(a.x, b.x), y: Math.max(a.y, b.y) },
+});

@@ -1,10 +1,12 @@
 import { clipped } from '../drawing/clip.ts';
 import { distinct } from '../drawing/distinct.ts';
 import { cutLines } from '../drawing/kerf.ts';
+import { legible, letters } from '../drawing/lettering.ts';
 import { moveShape, polygon, rectangle, segment } from '../drawing/paths.ts';
 import type { Box } from '../drawing/spans.ts';
 import type { Drawing, Part, Path, Shape } from '../model/drawing.ts';
 import type { Jig } from '../model/jig.ts';
+import type { Staged } from '../model/stage.ts';
 import { type Deg, type Mm, wrapDeg } from '../units/scalar.ts';
 import type { PlacedMark } from './marks.ts';
 import { TAB, type WrapPiece } from './plan.ts';
@@ -16,7 +18,7 @@ import type { Cutting, Piece } from './windows.ts';
 const AROUND = { side: 2, check: 9, below: 14 } as const;
 
 /** The template in one piece, kerf applied; its check line lies in the waste below. */
-export function wholeDrawing(jig: Jig, drawn: Drawn, skin: Skin, cut: Cutting, kerf: Mm, tab: Mm): Drawing {
+export function wholeDrawing(jig: Jig, drawn: Drawn, skin: Skin, cut: Cutting, kerf: Mm, tab: Mm): Staged<Drawing> {
   const { depth } = skin.layout;
   const [x0, x1] = [cut.start, cut.start + skin.turn];
   const columns = cut.cuts.length + 1;
@@ -40,20 +42,24 @@ export function wholeDrawing(jig: Jig, drawn: Drawn, skin: Skin, cut: Cutting, k
     { x: Math.max(x0, 0), y: -AROUND.check },
     { x: Math.max(x0, 0) + 100, y: -AROUND.check },
   );
-  return {
+  const size = letters('100 mm', { x: Math.max(x0, 0) + 103, y: -AROUND.check - 1 }, legible(kerf, 3));
+  const { value: cutting, facts } = cutLines(part, kerf);
+  const value = {
     title: `${jig.name}: wrap template, outside, top edge up`,
     min: { x: x0 - AROUND.side, y: -AROUND.below },
     max: { x: x1 + tab + AROUND.side, y: depth + AROUND.side },
     top: depth,
     shapes: distinct([
-      ...cutLines(part, kerf).value,
+      ...cutting,
       ...rings,
       ...tabLine(tab, x1, depth),
       ...drawn.lines,
       ...seamMarks.map((j) => j.shape),
       check,
+      ...size,
     ]),
   };
+  return { value, facts };
 }
 
 /** Joint marks at the seam lie within a few millimetres of it. */
@@ -70,7 +76,7 @@ export function paperDrawing(jig: Jig, drawn: Drawn, skin: Skin, cut: Cutting): 
     min: { x: x0, y: 0 },
     max: { x: x1, y: depth },
     top: depth,
-    shapes: distinct([edge, ...circles, ...drawn.lines, ...drawn.jointMarks.map((j) => j.shape)]),
+    shapes: distinct([edge, ...circles, ...drawn.lines, ...drawn.numbers, ...drawn.jointMarks.map((j) => j.shape)]),
   };
 }
 
@@ -102,6 +108,7 @@ export function panel(piece: Piece, all: readonly Piece[], drawn: Drawn, cut: Cu
     ...circles.filter((c) => c.layer !== 'CUT-INNER'),
     ...tabLine(tab, window.max.x, window.max.y, window.min.y),
     ...drawn.lines.flatMap((s, i) => clipped(s, window, drawn.boxes[i])),
+    ...drawn.numbers.flatMap((s) => clipped(s, window)),
     ...drawn.jointMarks.filter((j) => j.column === column && j.band === band).map((j) => j.shape),
   ];
   // Two fittings that share one hole, as a badge held by the vent, cut it once.

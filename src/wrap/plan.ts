@@ -23,6 +23,8 @@ export interface WrapPiece {
 export interface WrapPlan {
   /** The template in one piece, kerf applied; origin on the strainer line at the bottom edge. */
   readonly whole: Drawing;
+  /** Whether the kerf would swallow a hole: then `whole` lacks it and is not to be written. */
+  readonly spoilt: boolean;
   /** The same cut to fit the sheet, at finished size, to be nested. */
   readonly panels: readonly Part[];
   /** The template for paper, drawn for the paper's own thickness. */

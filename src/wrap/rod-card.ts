@@ -5,6 +5,7 @@ import type { Part, Shape } from '../model/drawing.ts';
 import type { Jig, LugRod, LugRow } from '../model/jig.ts';
 import { trimmed } from '../say/saying.ts';
 import { type Mm, toDeg } from '../units/scalar.ts';
+import { folded } from './fold.ts';
 
 /** Rod lengths that fit one end of a row, as the fit check found them. */
 export interface RodFit {
@@ -20,6 +21,8 @@ export interface RodFit {
 const HOOK: Mm = 10;
 const BORDER: Mm = 7;
 const LETTER: Mm = 2.6;
+/** Names longer than this (mm) are folded. */
+const NAME: Mm = 80;
 /** Labels stand at least this far apart. */
 const STEP: Mm = 4.4;
 /** From the rod to the labels. */
@@ -91,10 +94,10 @@ function card(jig: Jig, own: Side, number: number, fit: RodFit | undefined): Par
   ];
   const leaning = lean(jig, own, out, face);
   const title = [
-    `rod card: row ${row.name}${jig.ends === 'both' ? `, ${side} rods` : ''}`,
+    ...folded(`rod card: row ${row.name}${jig.ends === 'both' ? `, ${side} rods` : ''}`, LETTER, NAME),
     ...lengths(length, fit),
     ...leaning.words,
-    jig.name,
+    ...folded(jig.name, LETTER, NAME),
   ];
   const ys = marks.map((m) => m.y);
   const [low, high] = [Math.min(...ys) - BORDER, Math.max(...ys, 4) + BORDER];

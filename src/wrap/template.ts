@@ -14,7 +14,11 @@ export interface Drawn {
   /** Scored and engraved lines of the whole, and what only pieces carry, each with the piece's box. */
   readonly lines: readonly Shape[];
   readonly boxes: readonly Box[];
+  /** Which piece of how many: carried by pieces alone. */
+  readonly numbers: readonly Shape[];
   readonly jointMarks: readonly { readonly column: number; readonly band: number; readonly shape: Shape }[];
+  /** Whether the ends had room for the closing mark. */
+  readonly closes: boolean;
   readonly left: readonly string[];
 }
 
@@ -45,6 +49,7 @@ export function drawTemplate(
     skin,
     sheet,
     windows: windows ?? pieces.map((p) => p.window),
+    piece: windows === undefined ? 'piece' : 'tile',
     marks,
     feet,
     lines: upright,
@@ -53,7 +58,15 @@ export function drawTemplate(
     digest,
   });
   const all = [...feet, ...marks.flatMap((m) => m.extra), ...upright, ...closing, ...words.paths];
-  return { marks, lines: all, boxes: boxesOf(all), jointMarks: joints, left: words.left };
+  return {
+    marks,
+    lines: all,
+    boxes: boxesOf(all),
+    numbers: words.pieces,
+    jointMarks: joints,
+    closes: closing.length > 0,
+    left: words.left,
+  };
 }
 
 /** Ticks across every joint, the seam's own among them, tagged with the piece that carries them. */

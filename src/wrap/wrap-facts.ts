@@ -1,11 +1,11 @@
 import { isSlotted, laserFacts } from '../drawing/laser.ts';
-import { unknownCharacters } from '../drawing/lettering.ts';
+import { unknownCharacters, WIDEST_LINE } from '../drawing/lettering.ts';
 import { roomOn, tiling } from '../drawing/room.ts';
 import { roll } from '../geometry/frames.ts';
 import type { Fact } from '../model/finding.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
-import { wrapDeg } from '../units/scalar.ts';
+import { type Mm, wrapDeg } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { LAND } from './joints.ts';
 import { markWidth } from './marks.ts';
@@ -50,16 +50,31 @@ export function materialFacts(jig: Jig): Fact[] {
 
 export function nameFacts(jig: Jig): Fact[] {
   const unknown = unknownCharacters(jig.name);
+  const letters = unknown.map(shown).join(' ');
   return unknown.length === 0
     ? []
-    : [fact('note', 'letters-unknown', unknown.length, 0, '', { letters: unknown.join(' '), name: jig.name })];
+    : [fact('note', 'letters-unknown', unknown.length, 0, '', { letters, name: jig.name })];
 }
+
+/** A character as a reader can see it: by its number when it has no shape of its own. */
+const shown = (c: string): string =>
+  /^[\p{L}\p{N}\p{P}\p{S}]/u.test(c) ? c : `U+${(c.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}`;
+
+/** A cutter wider than any line of writing cannot write the names itself. */
+export const letterFacts = (kerf: Mm): Fact[] =>
+  kerf <= WIDEST_LINE ? [] : [fact('note', 'letters-need-a-point', kerf, WIDEST_LINE, 'mm')];
 
 export function noRoom(jig: Jig, layout: Layout): Fact {
   const { sheet, material } = jig.wrap;
   const { min, max } = roomOn(sheet, sheet.kerf ?? material.kerf);
-  const room = Math.max(max.x - min.x, max.y - min.y);
-  return fact('stop', 'wrap-sheet-too-small', layout.depth, room, 'mm', { sheet: sheet.name });
+  const [width, height] = [Math.max(0, max.x - min.x), Math.max(0, max.y - min.y)];
+  return fact('stop', 'wrap-sheet-too-small', layout.depth, Math.max(width, height), 'mm', {
+    sheet: sheet.name,
+    width,
+    height,
+    sheetWidth: sheet.width,
+    sheetHeight: sheet.height,
+  });
 }
 
 /** What joint lies too near to: every hole within its land, and outlines where there was no other way. */
@@ -83,6 +98,8 @@ export function seamFacts(jig: Jig, skin: Skin, cut: Cutting): Fact[] {
       : [fact('note', 'wrap-seam-on-outline', null, null, 'mm', { what: outline.what, angle })];
   });
 }
+
+export const noClosingMark: Fact = fact('note', 'closing-mark-left-out', null, null, '');
 
 export const noRoomForWords = (left: readonly string[]): Fact =>
   fact('note', 'wrap-words-left-out', left.length, 0, '', { first: left[0] as string, count: left.length });

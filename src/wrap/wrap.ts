@@ -1,3 +1,4 @@
+import { isUnderKerf, kerfSummed } from '../drawing/kerf-summed.ts';
 import { roll } from '../geometry/frames.ts';
 import { asNote } from '../model/fact.ts';
 import type { Fact } from '../model/finding.ts';
@@ -12,7 +13,16 @@ import { tabOf, type WrapOptions, type WrapPlan } from './plan.ts';
 import { blocksAround, blocksUp, placeOf, skinOf } from './skin.ts';
 import { drawTemplate } from './template.ts';
 import { type Cutting, cutting, piecesOf, tilesOf } from './windows.ts';
-import { materialFacts, nameFacts, noRoom, noRoomForWords, paperGrows, seamFacts } from './wrap-facts.ts';
+import {
+  letterFacts,
+  materialFacts,
+  nameFacts,
+  noClosingMark,
+  noRoom,
+  noRoomForWords,
+  paperGrows,
+  seamFacts,
+} from './wrap-facts.ts';
 
 /** Ordinary printing paper (common practice, no source); its neutral line is its middle. */
 const PAPER = { thickness: 0.1, neutral: 0.5 } as const;
@@ -31,8 +41,8 @@ const ENDLESS: Mm = 10_000;
  */
 export function planWrap(jig: Jig, layout: Layout, options: WrapOptions): Staged<WrapPlan> {
   const { wrap } = jig;
-  const facts: Fact[] = [...materialFacts(jig), ...nameFacts(jig)];
   const kerf = wrap.sheet.kerf ?? wrap.material.kerf;
+  const facts: Fact[] = [...materialFacts(jig), ...nameFacts(jig), ...letterFacts(kerf)];
   const skin = skinOf(layout, wrap.thickness, wrap.material.neutral);
   const tab = tabOf(jig);
   const across = markWidth(wrap.marks);
@@ -66,10 +76,13 @@ export function planWrap(jig: Jig, layout: Layout, options: WrapOptions): Staged
   facts.push(...seamFacts(jig, skin, cut));
 
   const drawn = drawTemplate(jig, skin, cut, wrap.marks, kerf, options.digest);
+  if (!drawn.closes) facts.push(noClosingMark);
   if (drawn.left.length > 0) facts.push(noRoomForWords(drawn.left));
   const pieces = piecesOf(cut, skin.turn, layout.depth);
   const parts = found === undefined ? [] : pieces.map((p) => panel(p, pieces, drawn, cut, tab));
-  const whole = wholeDrawing(jig, drawn, skin, cut, kerf, tab);
+  const { value: whole, facts: swallowed } = wholeDrawing(jig, drawn, skin, cut, kerf, tab);
+  // Whoever lays the panels on sheets says it of them.
+  if (found === undefined) facts.push(...kerfSummed(swallowed));
 
   const paperSkin = skinOf(layout, PAPER.thickness, PAPER.neutral);
   const scale = paperSkin.flat / skin.flat;
@@ -83,6 +96,7 @@ export function planWrap(jig: Jig, layout: Layout, options: WrapOptions): Staged
   return {
     value: {
       whole,
+      spoilt: swallowed.some(isUnderKerf),
       panels: parts,
       paper: paperDrawing(jig, paper, paperSkin, paperCut),
       seam: wrapDeg(angle(cut.start)),

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { planCollar } from '../../src/collar/collar.ts';
 import type { CollarPlan } from '../../src/collar/plan.ts';
 import { bounds } from '../../src/drawing/paths.ts';
+import { roomOn } from '../../src/drawing/room.ts';
 import { makeCollar } from '../../src/jobs/flat.ts';
 import type { Circle, Part, Path } from '../../src/model/drawing.ts';
 import type { Fact } from '../../src/model/finding.ts';
@@ -491,11 +492,11 @@ describe('bad input is named with the limit and the nearest value that works', (
     // Bores of 6 mm, and nothing rounder that is smaller.
     expect(await drawn(2)).toBeCloseTo(6 - 2, 6);
     expect(await drawn(undefined)).toBeCloseTo(6 - 3.175, 6);
-    // The sheet's name stays in the strip along its edge, however wide the cutter.
+    // The sheet's name stays in the strip along its edge, below all parts, however wide the cutter.
     const sheet = { ...jig.collar.sheet, kerf: 3 };
     const parts = planCollar(jig, layout, { digest: 'x' }).value.parts;
     const shapes = nest(parts, sheet, { kerf: 3, title: 'router', digest: 'x' }).value[0]?.drawing.shapes ?? [];
-    const strip = shapes.filter((s) => s.layer === 'ENGRAVE' && bounds([s]).max.y <= sheet.margin);
+    const strip = shapes.filter((s) => s.layer === 'ENGRAVE' && bounds([s]).max.y <= roomOn(sheet, 3).min.y);
     expect(strip.length).toBeGreaterThan(20);
   });
 

@@ -2,7 +2,7 @@ import type { ICircleEntity } from 'dxf-parser';
 import { describe, expect, test } from 'vitest';
 import { bounds } from '../../src/drawing/paths.ts';
 import { flatRadius } from '../../src/geometry/frames.ts';
-import { sheetProfile } from '../../src/jig/profile.ts';
+import { paperProfile, sheetProfile } from '../../src/jig/profile.ts';
 import type { Drawing } from '../../src/model/drawing.ts';
 import { nest } from '../../src/nest/nest.ts';
 import { planWrap } from '../../src/wrap/wrap.ts';
@@ -196,4 +196,52 @@ test.each([
   const read = sheetProfile('bed.yaml', { profile: 'sheet', like: 'laser-600x400', width, height });
   expect(read.ok).toBe(ok);
   if (!read.ok) expect(read.issues[0]).toMatchObject({ path: ['width'], found: `a bed of ${width} x ${height} mm` });
+});
+
+describe('a size in another unit', () => {
+  test.each([
+    [0.6, 0.4, 'as metres it is 600 x 400'],
+    [60, 40, 'as inches it is 1524 x 1016, as centimetres it is 600 x 400'],
+    [60_000, 40_000, 'write it in mm'],
+  ])('a bed of %f x %f mm: %s', (width, height, cure) => {
+    const read = sheetProfile('bed.yaml', { profile: 'sheet', width, height });
+    expect(!read.ok && read.issues[0]?.try).toContain(cure);
+  });
+
+  test.each([
+    [8.5, 11, 'as inches it is 215.9 x 279.4'],
+    [21, 29.7, 'as centimetres it is 210 x 297'],
+    [100_000, 100_000, 'write it in mm'],
+  ])('a page of %f x %f mm: %s', (width, height, cure) => {
+    const read = paperProfile('page.yaml', { profile: 'paper', width, height });
+    expect(!read.ok && read.issues[0]?.try).toContain(cure);
+  });
+
+  test('a number with its unit is told the number', () => {
+    const read = sheetProfile('bed.yaml', { profile: 'sheet', width: '24 in', kerf: '0.2 mm' });
+    expect(read.ok ? [] : read.issues.map((i) => i.try.slice(0, 12))).toEqual(['write 609.6,', 'write 0.2, i']);
+  });
+
+  test('no character of a name that cannot be written goes unnamed, of a fitting too', () => {
+    const vent = {
+      name: '孔',
+      role: 'vent',
+      at: 0,
+      edge: 'middle',
+      distance: 0,
+      holes: { layout: 'single', drill: 11 },
+    };
+    const shell = { diameter: 355, depth: 165, wall: 7 };
+    const { jig, layout } = planned({
+      jig: 1,
+      name: '小鼓\u0000',
+      shell,
+      fittings: [vent, { ...vent, name: 'Öse', at: 90 }],
+    });
+    const said = planWrap(jig, layout, { digest: 'x' }).facts.filter((f) => f.id === 'letters-unknown');
+    expect(said.map((f) => f.facts?.['letters'])).toEqual(['小 鼓 U+0000']);
+    expect(jig.assumptions.filter((a) => a.key.endsWith('name'))).toMatchObject([
+      { key: 'fittings.0.name', value: 'fitting' },
+    ]);
+  });
 });
