@@ -1,10 +1,9 @@
 // All parts of a 14-inch, 10-lug collar: planned and nested, the first time in a process and warm; and its sheet.
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { build } from 'esbuild';
+import { alone, atMost, bundled, median, table } from './kit.mjs';
 
 const ENTRY = `
 export { planCollar } from './src/collar/collar.ts';
@@ -72,52 +71,28 @@ const count = value.parts.reduce((n, p) => n + p.quantity, 0);
 console.log(JSON.stringify({ plan, nest, count, layouts: value.layouts, cut: value.tradeoff.rings?.sheetArea, sheets: sheets.length }));
 `;
 
-const median = (xs) => [...xs].sort((a, b) => a - b)[Math.floor(xs.length / 2)];
+/** Rows of the collar, on two sizes of sheet. */
+export const collarSuite = () => bundled('collar', ENTRY, measure, { minify: true });
 
-export async function collarSuite() {
-  const folder = mkdtempSync(join(tmpdir(), 'lugwright-collar-'));
-  const outfile = join(folder, 'collar.mjs');
-  await build({
-    stdin: { contents: ENTRY, resolveDir: process.cwd(), loader: 'ts' },
-    bundle: true,
-    minify: true,
-    platform: 'node',
-    format: 'esm',
-    outfile,
-    logLevel: 'error',
-  });
-  const rows = [];
+function measure(_, folder, bundle) {
+  const { rows, add } = table();
   for (const sheet of ['laser-600x400', 'laser-900x600']) {
     const script = join(folder, `${sheet}.mjs`);
     const jig = { ...JIG, collar: { ...JIG.collar, sheet } };
-    writeFileSync(script, TIMED(pathToFileURL(outfile).href, jig));
-    const runs = [];
-    const bare = [];
-    for (let i = 0; i < 5; i++) {
-      const began = performance.now();
-      spawnSync(process.execPath, ['-e', '0']);
-      bare.push(performance.now() - began);
-      runs.push(JSON.parse(spawnSync(process.execPath, [script], { encoding: 'utf8' }).stdout));
-    }
+    writeFileSync(script, TIMED(pathToFileURL(bundle).href, jig));
+    const runs = Array.from({ length: 5 }, () =>
+      JSON.parse(spawnSync(process.execPath, [script], { encoding: 'utf8' }).stdout),
+    );
     const of = (what, i) => median(runs.map((r) => r[what][i]));
-    const start = median(bare);
-    const row = (what, ms, aim) =>
-      rows.push({ what: `${sheet}: ${what}`, measured: `${ms.toFixed(1)} ms`, 'x bare': (ms / start).toFixed(2), aim });
     const { count, layouts, cut, sheets } = runs[0];
-    row(`${count} parts planned, first call in a process`, of('plan', 0), '');
-    row(`${count} parts planned, warm`, of('plan', 1), 'under 50 ms');
-    row(`nested on ${sheets} sheets, first call`, of('nest', 0), '');
-    row(`nested on ${sheets} sheets, warm`, of('nest', 1), 'under 300 ms');
-    const cm2 = (mm2) => (mm2 === undefined ? 'does not go' : `${Math.round(mm2 / 100)} cm2`);
-    rows.push({
-      what: `${sheet}: sheet of whole rings, of rings in pieces, of sectors`,
-      measured: [layouts.whole, layouts.pieces, layouts.sector].map(cm2).join(', '),
-      'x bare': '',
-      aim: `cut: ${cm2(cut)}, ${(cut / Math.min(...Object.values(layouts))).toFixed(2)} x the least`,
-    });
+    add(`${sheet}: ${count} collar parts planned, first call in a process, ms`, of('plan', 0));
+    add(`${sheet}: ${count} collar parts planned, warm, ms`, of('plan', 1), atMost(50));
+    add(`${sheet}: nested on ${sheets} sheets, first call, ms`, of('nest', 0));
+    add(`${sheet}: nested on ${sheets} sheets, warm, ms`, of('nest', 1), atMost(300));
+    const ways = Object.values(layouts).filter((mm2) => mm2 !== undefined && mm2 !== null);
+    add(`${sheet}: sheet of the layout cut against the best of ${ways.length}, times`, cut / Math.min(...ways));
   }
-  rmSync(folder, { recursive: true, force: true });
   return rows;
 }
 
-if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) console.table(await collarSuite());
+await alone(import.meta.url, collarSuite);

@@ -1,11 +1,8 @@
 // The dry run: reading a long program against a general G-code library and a bare pass over its bytes, memory against
 // length, and taking wood away against an exact solid-geometry library. Best of several runs, all in this process.
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { pathToFileURL } from 'node:url';
-import { build } from 'esbuild';
+import { alone, atLeast, atMost, best, bundled, seeded, table } from './kit.mjs';
 
 const ENTRY = `
 export { readProgram } from './src/dryrun/program.ts';
@@ -19,23 +16,9 @@ export { context, MACHINE, SHELL, TOOLS } from './tests/helpers/drill-program.ts
 
 const LINES = Number(process.env.BENCH_LINES ?? 1_000_000);
 
-function best(runs, work) {
-  let least = Number.POSITIVE_INFINITY;
-  for (let i = 0; i < runs; i++) {
-    const began = performance.now();
-    work();
-    least = Math.min(least, performance.now() - began);
-  }
-  return least;
-}
-
-/** Plain moves above the shell, the same every run (linear congruential, Numerical Recipes constants). */
+/** Plain moves above the shell, the same every run. */
 function longProgram(lines) {
-  let seed = 7;
-  const next = () => {
-    seed = (seed * 1664525 + 1013904223) % 4294967296;
-    return seed / 4294967296;
-  };
+  const next = seeded(7);
   const out = ['G21 G17 G90 G94 G98 G54', 'G0 Z40', 'T3 M6', 'S1500 M3', 'G0 X50 Y0 A0', 'G1 Z20 F300'];
   for (let i = out.length; i < lines - 1; i++) {
     const [x, y] = [(next() * 100).toFixed(3), (next() * 20).toFixed(3)];
@@ -122,95 +105,85 @@ async function solidLibrary(m, holes) {
   };
 }
 
-/** Rows `{ what, measured, aim }`. */
-export async function dryRunSuite() {
-  const folder = mkdtempSync(join(tmpdir(), 'lugwright-dry-run-'));
-  const outfile = join(folder, 'dry-run.mjs');
-  const rows = [];
-  const add = (what, measured, aim) => rows.push({ what, measured, aim });
-  try {
-    await build({
-      stdin: { contents: ENTRY, resolveDir: process.cwd(), loader: 'ts' },
-      bundle: true,
-      platform: 'node',
-      format: 'esm',
-      outfile,
-      logLevel: 'error',
-    });
-    const m = await import(pathToFileURL(outfile).href);
-    const bytes = longProgram(LINES);
-    const read = (b) => {
-      const reader = m.readProgram({ step: () => {}, problem: () => {} });
-      pieces(b, reader.push);
-      reader.finish();
-    };
-    const judge = (b) => {
-      const run = m.startDryRun(m.context());
-      pieces(b, run.push);
-      return run.finish();
-    };
-    const perSecond = (ms, lines = LINES) => lines / ms / 1000;
-    const ours = perSecond(best(8, () => read(bytes)));
-    const bare = perSecond(best(8, () => barePass(bytes)));
-    const Interpreter = createRequire(import.meta.url)('gcode-interpreter');
-    const share = Math.max(1, Math.round(LINES / 5));
-    const short = new TextDecoder().decode(longProgram(share));
-    const none = () => {};
-    const theirs = perSecond(
-      best(3, () => new Interpreter({ handlers: { G0: none, G1: none } }).loadFromStringSync(short)),
-      share,
-    );
-    add('lines read a second, millions', Number(ours.toFixed(2)), '-');
-    add('against a general G-code library, times', Number((ours / theirs).toFixed(1)), 30);
-    add('a bare pass is faster by, times', Number((bare / ours).toFixed(1)), 4);
-    add('lines judged a second, millions', Number(perSecond(best(4, () => judge(bytes))).toFixed(2)), '-');
-    const heap = (lines) => {
-      const b = longProgram(lines);
-      globalThis.gc?.();
-      const before = process.memoryUsage().heapUsed;
-      judge(b);
-      return (process.memoryUsage().heapUsed - before) / 2 ** 20;
-    };
-    for (const part of [100, 10, 1]) {
-      const some = longProgram(Math.round(LINES / part));
-      add(`${LINES / part} lines judged, ms`, Number(best(3, () => judge(some)).toFixed(0)), 'with the lines');
-    }
-    for (const part of [100, 10, 1])
-      add(`heap after ${LINES / part} lines judged, MiB`, Number(heap(Math.round(LINES / part)).toFixed(1)), 'flat');
-    const { c, holes, moves } = sixty(m);
-    const ms = best(30, () => m.inspect(m.removal(moves, c), c.layout));
-    const gone = m.removal(moves, c).volume;
-    const measured = m.inspect(m.removal(moves, c), c.layout);
-    const worst = (of) => Math.max(...measured.map((h) => Math.abs(of(h))));
-    add('60 holes: centre off by at most, mm', Number(worst((h) => h.off_mm).toFixed(5)), 0.01);
+/** Rows of reading, judging and taking wood away. */
+export const dryRunSuite = () => bundled('dry-run', ENTRY, measure);
+
+async function measure(m) {
+  const { rows, add } = table();
+  const bytes = longProgram(LINES);
+  const read = (b) => {
+    const reader = m.readProgram({ step: () => {}, problem: () => {} });
+    pieces(b, reader.push);
+    reader.finish();
+  };
+  const judge = (b) => {
+    const run = m.startDryRun(m.context());
+    pieces(b, run.push);
+    return run.finish();
+  };
+  const perSecond = (ms, lines = LINES) => lines / ms / 1000;
+  const ours = perSecond(best(8, () => read(bytes)));
+  const bare = perSecond(best(8, () => barePass(bytes)));
+  const Interpreter = createRequire(import.meta.url)('gcode-interpreter');
+  const share = Math.max(1, Math.round(LINES / 5));
+  const short = new TextDecoder().decode(longProgram(share));
+  const none = () => {};
+  const theirs = perSecond(
+    best(3, () => new Interpreter({ handlers: { G0: none, G1: none } }).loadFromStringSync(short)),
+    share,
+  );
+  add('lines read a second, millions', ours);
+  add('against a general G-code library, times', ours / theirs, atLeast(30));
+  add('a bare pass is faster by, times', bare / ours, atMost(4));
+  add('lines judged a second, millions', perSecond(best(4, () => judge(bytes))));
+  const heap = (lines) => {
+    const b = longProgram(lines);
+    globalThis.gc?.();
+    const before = process.memoryUsage().heapUsed;
+    judge(b);
+    return (process.memoryUsage().heapUsed - before) / 2 ** 20;
+  };
+  for (const part of [100, 10, 1]) {
+    const some = longProgram(Math.round(LINES / part));
     add(
-      '60 holes: mouth or exit off by at most, mm',
-      Number(worst((h) => Math.max(Math.abs(h.entrance_error_mm), Math.abs(h.exit_error_mm))).toFixed(5)),
-      0.02,
+      `${LINES / part} lines judged, ms`,
+      best(3, () => judge(some)),
     );
-    add(
-      '60 holes: volume off the integral, %',
-      Number((100 * Math.abs(gone / (60 * bored(m.SHELL, 3)) - 1)).toFixed(5)),
-      0.1,
-    );
-    const solid = await solidLibrary(m, holes);
-    const exact = solid();
-    const solidMs = best(5, solid);
-    add('wood of 60 holes taken away and measured, ms', Number(ms.toFixed(2)), '-');
-    add('an exact solid library takes longer by, times', Number((solidMs / ms).toFixed(0)), 20);
-    add('volumes differ by, %', Number((100 * Math.abs(gone / exact - 1)).toFixed(3)), 0.2);
-    // Right through a round hole the sum is exact whatever the grid: holes that end in the wall show what it costs.
-    const shallow = (p) => (p.z < -5 ? { ...p, z: -5 } : p);
-    const blind = moves.map((x) => ('to' in x ? { ...x, from: shallow(x.from), to: shallow(x.to) } : x));
-    for (const grid of [0.05, 0.025, 0.0125, 0.00625])
-      add(
-        `60 blind holes at a grid of ${grid} mm, ms`,
-        Number(best(10, () => m.removal(blind, c, { grid })).toFixed(1)),
-        '-',
-      );
-    if (process.env.BENCH_KEEP) writeFileSync(process.env.BENCH_KEEP, bytes);
-    return rows;
-  } finally {
-    rmSync(folder, { recursive: true, force: true });
   }
+  for (const part of [100, 10, 1])
+    add(`heap after ${LINES / part} lines judged, MiB`, heap(Math.round(LINES / part)), atMost(32));
+  const { c, holes, moves } = sixty(m);
+  const ms = best(30, () => m.inspect(m.removal(moves, c), c.layout));
+  const gone = m.removal(moves, c).volume;
+  const measured = m.inspect(m.removal(moves, c), c.layout);
+  const worst = (of) => Math.max(...measured.map((h) => Math.abs(of(h))));
+  add(
+    '60 holes: centre off by at most, mm',
+    worst((h) => h.off_mm),
+    atMost(0.01),
+  );
+  add(
+    '60 holes: mouth or exit off by at most, mm',
+    worst((h) => Math.max(Math.abs(h.entrance_error_mm), Math.abs(h.exit_error_mm))),
+    atMost(0.02),
+  );
+  add('60 holes: volume off the integral, %', 100 * Math.abs(gone / (60 * bored(m.SHELL, 3)) - 1), atMost(0.1));
+  const solid = await solidLibrary(m, holes);
+  const exact = solid();
+  const solidMs = best(5, solid);
+  add('wood of 60 holes taken away and measured, ms', ms);
+  add('an exact solid library takes longer by, times', solidMs / ms, atLeast(20));
+  add('volumes differ by, %', 100 * Math.abs(gone / exact - 1), atMost(0.2));
+  // Right through a round hole the sum is exact whatever the grid: holes that end in the wall show what it costs.
+  const shallow = (p) => (p.z < -5 ? { ...p, z: -5 } : p);
+  const blind = moves.map((x) => ('to' in x ? { ...x, from: shallow(x.from), to: shallow(x.to) } : x));
+  for (const grid of [0.05, 0.025, 0.0125, 0.00625])
+    add(
+      `60 blind holes at a grid of ${grid} mm, ms`,
+      best(10, () => m.removal(blind, c, { grid })),
+    );
+  if (process.env.BENCH_KEEP) writeFileSync(process.env.BENCH_KEEP, bytes);
+  return rows;
 }
+
+await alone(import.meta.url, dryRunSuite);

@@ -1,14 +1,12 @@
 // Flat work: how full sheets are and how soon, offsets against a polygon library, travel against every order there is, writing
 // against the disk.
 import { spawnSync } from 'node:child_process';
-import { closeSync, fsyncSync, mkdtempSync, openSync, rmSync, writeSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { closeSync, fsyncSync, openSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
-import { pathToFileURL } from 'node:url';
 import { EndType, inflatePathsD, JoinType } from 'clipper2-ts';
-import { build } from 'esbuild';
 // Its package names a main file that is not what it says; this one is an ES module as it stands.
 import { MaxRectsPacker, PACKING_LOGIC } from 'maxrects-packer/dist/maxrects-packer.mjs';
+import { alone, atLeast, atMost, best, bundled, seeded, table } from './kit.mjs';
 
 const ENTRY = `
 import { readFileSync } from 'node:fs';
@@ -36,18 +34,6 @@ if (process.env.BENCH_COLD) {
 }
 `;
 
-const seeded = (seed) => () => {
-  seed = (seed * 1664525 + 1013904223) % 4294967296;
-  return seed / 4294967296;
-};
-
-const timed = (work) => {
-  const began = performance.now();
-  work();
-  return performance.now() - began;
-};
-const best = (runs, work) => Math.min(...Array.from({ length: runs }, () => timed(work)));
-
 /** Sheets of this many, the last counted as the strip across it, or up it, that its parts reach into. */
 const areaTo = (m, sheets, right, top) =>
   (sheets - 1) * m.sheet.width * m.sheet.height + Math.min(right * m.sheet.height, top * m.sheet.width);
@@ -74,10 +60,14 @@ function sheetRows(m, cold) {
       return areaTo(m, packer.bins.length, m.sheet.margin + right - gap, m.sheet.margin + top - gap);
     });
   return [
-    [`14 inch collar, ${boxes.length} parts on 600 x 400: sheet use up to the last part`, material / ours, 0.65],
-    ['sheet use against boxes packed by a general library, times', Math.min(...theirs) / ours, 1.1],
-    ['these sheets laid by a process just begun, ms', cold, 300],
-    ...[1, 2, 4, 8].map((many) => [`${many * boxes.length} parts laid, ms`, best(2, () => m.laid(many)), '-']),
+    [
+      `14 inch collar, ${boxes.length} parts on 600 x 400: sheet use up to the last part`,
+      material / ours,
+      atLeast(0.65),
+    ],
+    ['sheet use against boxes packed by a general library, times', Math.min(...theirs) / ours, atLeast(1.1)],
+    ['these sheets laid by a process just begun, ms', cold, atMost(300)],
+    ...[1, 2, 4, 8].map((many) => [`${many * boxes.length} parts laid, ms`, best(2, () => m.laid(many))]),
   ];
 }
 
@@ -108,8 +98,8 @@ function offsetRows(m) {
     }
   }
   return [
-    ['greatest deviation from the true offset, mm', ours, 1e-6],
-    ['the same by a polygon-offset library, mm', theirs, '-'],
+    ['greatest deviation from the true offset, mm', ours, atMost(1e-6)],
+    ['the same by a polygon-offset library, mm', theirs],
   ];
 }
 
@@ -166,8 +156,8 @@ function travelRows(m) {
     beside = Math.max(beside, way(stops) / sum);
   }
   return [
-    ['travel against the best of all orders, 2 to 12 stops, worst', over, 1.05],
-    ['travel against always to the nearest next, 13 to 300 stops, worst', beside, 1],
+    ['travel against the best of all orders, 2 to 12 stops, worst', over, atMost(1.05)],
+    ['travel against always to the nearest next, 13 to 300 stops, worst', beside, atMost(1)],
   ];
 }
 
@@ -187,36 +177,28 @@ function writerRows(m, folder) {
   });
   const mb = bytes.reduce((sum, b) => sum + b.length, 0) / 1e6;
   return [
-    ['100 sheets as DXF and SVG, MB a second', mb / ms / 1e-3, '-'],
-    ['the disk takes the same 200 files, MB a second', mb / disk / 1e-3, '-'],
-    ['written as fast as the disk takes them, times', disk / ms, 1],
+    ['100 sheets as DXF and SVG, MB a second', mb / ms / 1e-3],
+    ['the disk takes the same 200 files, MB a second', mb / disk / 1e-3],
+    ['written as fast as the disk takes them, times', disk / ms, atLeast(1)],
   ];
 }
 
-/** Rows `{ what, measured, aim }`. */
-export async function flatSuite() {
-  const folder = mkdtempSync(join(tmpdir(), 'lugwright-flat-'));
-  const outfile = join(folder, 'flat.mjs');
-  try {
-    await build({
-      stdin: { contents: ENTRY, resolveDir: process.cwd(), loader: 'ts' },
-      bundle: true,
-      platform: 'node',
-      format: 'esm',
-      outfile,
-      logLevel: 'error',
-      banner: { js: "import{createRequire as r}from'node:module';const require=r(import.meta.url);" },
-    });
+/** Rows of sheets, offsets, travel and writers. */
+export const flatSuite = () =>
+  bundled('flat', ENTRY, (m, folder, file) => {
     const env = { ...process.env, BENCH_COLD: '1' };
     const cold = Array.from({ length: 5 }, () =>
-      Number(spawnSync(process.execPath, [outfile], { env, encoding: 'utf8' }).stdout),
+      Number(spawnSync(process.execPath, [file], { env, encoding: 'utf8' }).stdout),
     );
-    const m = await import(pathToFileURL(outfile).href);
-    const rows = [...sheetRows(m, Math.min(...cold)), ...offsetRows(m), ...travelRows(m), ...writerRows(m, folder)];
-    return rows.map(([what, measured, aim]) => ({ what, measured: Number(measured.toPrecision(3)), aim }));
-  } finally {
-    rmSync(folder, { recursive: true, force: true });
-  }
-}
+    const { rows, add } = table();
+    for (const row of [
+      ...sheetRows(m, Math.min(...cold)),
+      ...offsetRows(m),
+      ...travelRows(m),
+      ...writerRows(m, folder),
+    ])
+      add(...row);
+    return rows;
+  });
 
-if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) console.table(await flatSuite());
+await alone(import.meta.url, flatSuite);

@@ -6,10 +6,9 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import chromium from '@sparticuz/chromium';
 import { chromium as driver } from 'playwright-core';
+import { alone, atMost, median, table } from './kit.mjs';
 
-const median = (xs) => [...xs].sort((a, b) => a - b)[Math.floor(xs.length / 2)];
-
-/** Rows `{ what, measured, aim }`; medians, the drawing of pixels apart. */
+/** Rows of the page; medians, the drawing of pixels apart. */
 export async function pageSuite() {
   const folder = mkdtempSync(join(tmpdir(), 'lugwright-page-'));
   const jig = join(folder, 'sixty.yaml');
@@ -36,14 +35,14 @@ export async function pageSuite() {
     const ready = await page.evaluate(() => performance.getEntriesByName('bench ready')[0]?.startTime);
     const edit = await page.evaluate(typing);
     const frames = await page.evaluate(playing);
-    return [
-      { what: 'page of the demo snare, KB', measured: Math.round(statSync(files[0]).size / 1000), aim: 900 },
-      { what: 'page of 101 holes, KB', measured: Math.round(statSync(files[2]).size / 1000), aim: 900 },
-      { what: 'opening to first picture, ms', measured: Math.round(median(first.slice(1))), aim: 300 },
-      { what: 'opening to fields at work, 61 holes, ms', measured: Math.round(ready), aim: 1000 },
-      { what: 'edit to new pictures, 61 holes, ms', measured: Number(median(edit).toFixed(1)), aim: 16 },
-      { what: 'replay, script a frame, ms', measured: Number(median(frames).toFixed(2)), aim: 16 },
-    ];
+    const { rows, add } = table();
+    add('page of the demo snare, KB', statSync(files[0]).size / 1000, atMost(900));
+    add('page of 101 holes, KB', statSync(files[2]).size / 1000, atMost(900));
+    add('opening to first picture, ms', median(first.slice(1)), atMost(300));
+    add('opening to fields at work, 61 holes, ms', ready, atMost(1000));
+    add('edit to new pictures, 61 holes, ms', median(edit), atMost(16));
+    add('replay, script a frame, ms', median(frames), atMost(16));
+    return rows;
   } finally {
     await browser.close();
     rmSync(folder, { recursive: true, force: true });
@@ -92,3 +91,5 @@ function playing() {
   }
   return times;
 }
+
+await alone(import.meta.url, pageSuite);

@@ -1,9 +1,5 @@
 // The planner of the rotary program, measured in this process: planning, ordering and writing, and the order's quality.
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { pathToFileURL } from 'node:url';
-import { build } from 'esbuild';
+import { alone, atMost, best, bundled, seeded, table, timed } from './kit.mjs';
 
 const ENTRY = `
 export { planRotary } from './src/rotary/plan.ts';
@@ -14,13 +10,9 @@ export { resolveJig } from './src/jig/resolve.ts';
 export { layOut } from './src/layout/layout.ts';
 `;
 
-/** A small seeded generator (linear congruential, Numerical Recipes constants): the same stations every run. */
+/** Places on a shell: the same stations every run. */
 function stations(count) {
-  let seed = 20;
-  const next = () => {
-    seed = (seed * 1664525 + 1013904223) % 4294967296;
-    return seed / 4294967296;
-  };
+  const next = seeded(20);
   return Array.from({ length: count }, () => ({ x: 400 * next(), a: 360 * next() }));
 }
 
@@ -39,30 +31,11 @@ const jigOf = (lugs, machine) => ({
   rotary: { machine, tools: 'default' },
 });
 
-const best = (runs, work) => {
-  let least = Number.POSITIVE_INFINITY;
-  for (let i = 0; i < runs; i++) {
-    const began = performance.now();
-    work();
-    least = Math.min(least, performance.now() - began);
-  }
-  return least;
-};
+/** Rows of the planner of the rotary program. */
+export const rotarySuite = () => bundled('rotary', ENTRY, measure);
 
-export async function rotaryRows() {
-  const folder = mkdtempSync(join(tmpdir(), 'lugwright-rotary-'));
-  const outfile = join(folder, 'rotary.mjs');
-  await build({
-    stdin: { contents: ENTRY, resolveDir: process.cwd(), loader: 'ts' },
-    bundle: true,
-    platform: 'node',
-    format: 'esm',
-    outfile,
-    logLevel: 'error',
-  });
-  const m = await import(pathToFileURL(outfile).href);
-  const rows = [];
-  const add = (what, value, against) => rows.push({ what, value, against });
+function measure(m) {
+  const { rows, add } = table();
   for (const [machine, how, more] of [
     ['rotary-slow', 'drilled', {}],
     ['rotary-fast', 'bored by Y, chords', {}],
@@ -79,12 +52,8 @@ export async function rotaryRows() {
     const options = { digest: 'bench', version: '0' };
     // Other work on the machine makes single runs useless: the least of many.
     const ms = best(100, () => m.planRotary(jig, layout, options));
-    const { value } = m.planRotary(jig, layout, options);
-    add(
-      `${layout.holes.length} holes planned, ordered and written, ${how}`,
-      `${ms.toFixed(1)} ms`,
-      `${value.text.length} bytes`,
-    );
+    add(`${layout.holes.length} holes planned, ordered and written, ${how}, ms`, ms, atMost(10));
+    add('  bytes of that program', m.planRotary(jig, layout, options).value.text.length);
   }
   const start = { x: Number.NaN, a: 0 };
   const cost = m.travelCost(m.findMachine('rotary-slow'));
@@ -94,18 +63,19 @@ export async function rotaryRows() {
     const legs = new m.Legs(list, start, cost);
     worst = Math.max(worst, legs.length(m.goodOrder(list, legs)) / legs.length(m.shortestOrder(list, start, cost)));
   }
-  add('heuristic against the exact optimum, 4 to 12 stations, worst', worst.toFixed(3), 'x the optimum');
+  add('travel against the exact optimum, 4 to 12 stations, worst, times', worst, atMost(1.05));
   for (const count of [60, 200, 1000, 10_000]) {
     const list = stations(count);
     const plain = list.map((_, i) => i);
-    const began = performance.now();
-    const order = m.shortestOrder(list, start, cost);
-    const ms = performance.now() - began;
+    let order;
+    const ms = timed(() => {
+      order = m.shortestOrder(list, start, cost);
+    });
     const share = m.pathLength(order, list, start, cost) / m.pathLength(plain, list, start, cost);
-    add(`${count} stations ordered`, `${ms.toFixed(0)} ms`, `${share.toFixed(3)} x the travel of plain order`);
+    add(`${count} stations ordered, ms`, ms);
+    add('  their travel against the plain order, times', share, atMost(1));
   }
-  rmSync(folder, { recursive: true, force: true });
   return rows;
 }
 
-if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) console.table(await rotaryRows());
+await alone(import.meta.url, rotarySuite);

@@ -1,13 +1,14 @@
-// One table of ratios: whole processes against a bare one, measured in turn in the same run. `npm run bench`.
+// One table of all figures: whole processes against a bare one, measured in turn, then the suites. `npm run bench`.
 import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { cpus, tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { atMost, median, met, shown, table } from './kit.mjs';
+import { suites } from './suites.mjs';
 
 if (!existsSync('dist/cli.mjs')) throw new Error('run npm run build first');
 const scratch = mkdtempSync(join(tmpdir(), 'lugwright-bench-'));
 const RUNS = Number(process.env.RUNS ?? 11);
-const median = (xs) => [...xs].sort((a, b) => a - b)[Math.floor(xs.length / 2)];
 
 function once(args) {
   const began = performance.now();
@@ -36,32 +37,29 @@ const floor = {
   ms: median(samples.get(bare.name).map((s) => s.ms)),
   mib: median(samples.get(bare.name).map((s) => s.mib)),
 };
-const table = [...samples].map(([name, list]) => {
-  const [ms, mib] = [median(list.map((s) => s.ms)), median(list.map((s) => s.mib))];
-  return {
-    command: name,
-    ms: Math.round(ms),
-    'x bare': (ms / floor.ms).toFixed(2),
-    MiB: Math.round(mib),
-    'x bare memory': (mib / floor.mib).toFixed(2),
-  };
-});
-console.log(
-  `node ${process.version}, ${cpus().length} x ${cpus()[0]?.model}, median of ${RUNS} interleaved runs; aim for make: 4 x wall, 2.5 x memory`,
-);
-console.table(table);
-
-const { suites } = existsSync('tests/bench/suites.mjs') ? await import('./suites.mjs') : { suites: [] };
-const more = [];
-for (const suite of suites) {
-  const rows = await suite();
-  more.push(...rows);
-  console.table(rows);
+const { rows: bars, add } = table();
+add('a bare process, node -e 0, ms', floor.ms);
+add('a bare process, MiB', floor.mib);
+for (const { name } of rows) {
+  const list = samples.get(name);
+  const make = name.startsWith('make');
+  add(`${name}: wall, times a bare process`, median(list.map((s) => s.ms)) / floor.ms, make ? atMost(4) : {});
+  add(`${name}: memory, times a bare process`, median(list.map((s) => s.mib)) / floor.mib, make ? atMost(2.5) : {});
 }
+rmSync(scratch, { recursive: true, force: true });
+for (const suite of suites) {
+  process.stderr.write(`${suite.name} ...\n`);
+  bars.push(...(await suite()));
+}
+const asked = bars.filter((row) => met(row) !== undefined);
+console.log(
+  `node ${process.version}, ${cpus().length} x ${cpus()[0]?.model}; whole processes: median of ${RUNS} in turn`,
+);
+console.table(bars.map(shown));
+console.log(`${asked.filter(met).length} of ${asked.length} bars reached`);
 mkdirSync('reports', { recursive: true });
 const { version } = JSON.parse(readFileSync('package.json', 'utf8'));
 writeFileSync(
   'reports/bench.json',
-  JSON.stringify({ version, node: process.version, cpu: cpus()[0]?.model, runs: RUNS, table, more }, null, 2),
+  JSON.stringify({ version, node: process.version, cpu: cpus()[0]?.model, runs: RUNS, rows: bars }, null, 2),
 );
-rmSync(scratch, { recursive: true, force: true });

@@ -1,9 +1,9 @@
 // Measurements besides whole processes; each suite gives rows for one table.
 import { collarSuite } from './collar.mjs';
 import { dryRunSuite } from './dryrun.mjs';
-import { fitRows } from './fit.mjs';
+import { fitSuite } from './fit.mjs';
 import { flatSuite } from './flat.mjs';
 import { pageSuite } from './page.mjs';
-import { rotaryRows } from './rotary.mjs';
+import { rotarySuite } from './rotary.mjs';
 
-export const suites = [fitRows, flatSuite, rotaryRows, dryRunSuite, pageSuite, collarSuite];
+export const suites = [fitSuite, flatSuite, rotarySuite, dryRunSuite, pageSuite, collarSuite];
