@@ -6,6 +6,7 @@ import { findSheet, SHEET_NAMES } from '../data/sheets.ts';
 import { materialProfile, sheetProfile } from '../jig/profile.ts';
 import { MAX_BYTES } from '../jig/text.ts';
 import { type CouponResult, couponResult, makeCoupon } from '../jobs/coupon.ts';
+import type { DxfFlavour } from '../jobs/flat.ts';
 import type { SheetMaterial, SheetProfile } from '../model/sheet.ts';
 import { trimmed } from '../say/saying.ts';
 import type { Context } from './context.ts';
@@ -14,7 +15,7 @@ import { readText } from './input.ts';
 import { writeSet } from './output.ts';
 import { readProfile } from './profile.ts';
 import { exitFor, sayFindings } from './report.ts';
-import { lengthOption, wholeOption } from './words.ts';
+import { lengthOption, wholeOption, wordOption } from './words.ts';
 import { writePlain } from './write-file.ts';
 
 interface Options {
@@ -24,6 +25,7 @@ interface Options {
   readonly slot?: string;
   readonly thickness?: string;
   readonly profile?: string;
+  readonly dxf: string;
   readonly out: string;
 }
 
@@ -31,16 +33,30 @@ interface Options {
 export async function run(_args: readonly string[], options: Options, context: Context): Promise<number> {
   const sheet = readProfile(options.sheet, SHEET_NAMES, findSheet, sheetProfile, '--sheet');
   const material = readProfile(options.material, MATERIAL_NAMES, findMaterial, materialProfile, '--material');
+  const flavour = wordOption('--dxf', options.dxf, ['polylines', 'plain'] as const);
+  if (options.thickness !== undefined) lengthOption('--thickness', options.thickness);
+  if (options.reading === undefined && options.slot !== undefined)
+    throw badInput(
+      '--slot without --reading',
+      'the slot that fits and the reading of the slips together',
+      'add --reading',
+    );
   return options.reading === undefined
-    ? write(sheet, material, options, context)
+    ? write(sheet, material, flavour, options, context)
     : read(sheet, material, options, context);
 }
 
-function write(sheet: SheetProfile, material: SheetMaterial, options: Options, { terminal, json }: Context): number {
-  const { coupon, files, findings } = makeCoupon(sheet, material);
+function write(
+  sheet: SheetProfile,
+  material: SheetMaterial,
+  flavour: DxfFlavour,
+  options: Options,
+  { terminal, json }: Context,
+): number {
+  const { coupon, files, findings } = makeCoupon(sheet, material, flavour);
   const exit = exitFor(findings);
   const stop = exit === EXIT.stop;
-  const written = writeSet(options.out, files);
+  const written = files.length === 0 ? { files: [] } : writeSet(options.out, files);
   const drawn = coupon.slips * coupon.slipWidth;
   const how = `Cut it, lay the ${coupon.slips} slips side by side (drawn ${trimmed(drawn, 2)} mm together) and read them with a caliper; then: lugwright coupon --sheet ${options.sheet} --material ${options.material} --reading <that>${coupon.slots.length > 0 ? ' --slot <number of the narrowest slot a slip slides into> --thickness <of the sheet>' : ''}`;
   if (json)
@@ -49,7 +65,7 @@ function write(sheet: SheetProfile, material: SheetMaterial, options: Options, {
     );
   else if (!terminal.quiet) {
     terminal.err(sayFindings(findings, terminal));
-    terminal.err(`${written.files.map((f) => join(options.out, f)).join(', ')}\n${how}\n`);
+    if (files.length > 0) terminal.err(`${written.files.map((f) => join(options.out, f)).join(', ')}\n${how}\n`);
   }
   return exit;
 }

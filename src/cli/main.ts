@@ -128,7 +128,10 @@ function build(run: (action: Action, args: readonly string[], options: Options) 
     .option('--dxf <flavour>', 'polylines, or plain (lines, arcs and circles only, for old machines)', 'polylines')
     .option('--solid', 'also collar.3mf: the assembled collar as a solid')
     .option('--anyway', 'write the rotary program even when a finding says stop; it then begins with a halt')
-    .option('--printer-measured <XxY>', 'what the 100 mm rulers of wrap.pdf measured across and up, e.g. 99.4x99.8')
+    .option(
+      '--printer-measured <XxY>',
+      'what the 100 mm rulers on page 1 of wrap.pdf measured across and up, e.g. 99.4x99.8',
+    )
     .option('--cycles <how>', 'drilling moves: as the machine says, cycles, or long-hand', 'machine')
     .option('--from-hole <id>', 'begin the rotary program at this hole')
     .option('--from-tool <number>', 'with this bit')
@@ -184,6 +187,7 @@ function build(run: (action: Action, args: readonly string[], options: Options) 
     .option('--slot <number>', 'the narrowest numbered slot that a slip slides into by hand')
     .option('--thickness <length>', 'measured thickness of the sheet')
     .option('--profile <file>', "the builder's own material profile to keep the result in")
+    .option('--dxf <flavour>', 'polylines, or plain (lines, arcs and circles only, for old machines)', 'polylines')
     .option('--out <folder>', 'folder for the coupon files', 'coupon');
   add(
     'schema',

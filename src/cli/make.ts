@@ -72,13 +72,13 @@ export async function run(args: readonly string[], options: Options, { terminal,
 /** `99.4x99.8`: what the 100 mm rulers measured across and up. */
 function printerScale(text: string | undefined): { across: number; up: number } | undefined {
   if (text === undefined) return undefined;
-  const m = /^(\d+(?:\.\d+)?)\s*x\s*(\d+(?:\.\d+)?)$/.exec(text);
+  const m = /^\s*(\d+(?:\.\d+)?)\s*(?:mm)?\s*[xX×]\s*(\d+(?:\.\d+)?)\s*(?:mm)?\s*$/.exec(text);
   const [across, up] = [Number(m?.[1]), Number(m?.[2])];
   if (!m || across < 90 || across > 110 || up < 90 || up > 110)
     throw badInput(
       `--printer-measured ${text}`,
       'two lengths from 90 to 110 mm, e.g. 99.4x99.8',
-      'measure both 100 mm rulers on the printed page',
+      'measure both 100 mm rulers on page 1 as it was printed, across first',
     );
   return { across, up };
 }

@@ -47,11 +47,25 @@ export interface Tiling {
   readonly rows: number;
 }
 
+/** What a drawing is stretched by, across and up the page, for a printer that shrinks or stretches: 1 for one that does not. */
+export interface Stretch {
+  readonly x: number;
+  readonly y: number;
+}
+
 /**
- * The page laid upright or on its side, whichever takes fewer tiles for a drawing of this size (as printed). Undefined when
- * margins and strips leave no more of the page than neighbouring tiles share.
+ * The page laid upright or on its side, whichever takes fewer tiles for a drawing of this size. A stretch changes how many
+ * tiles there are, never how the page lies: it was measured on one that lay so. Undefined when margins and strips leave no
+ * more of the page than neighbouring tiles share.
  */
-export function tiling(paper: PaperProfile, width: Mm, height: Mm): Tiling | undefined {
+export function tiling(
+  paper: PaperProfile,
+  width: Mm,
+  height: Mm,
+  stretch: Stretch = { x: 1, y: 1 },
+): Tiling | undefined {
+  const count = (length: Mm, one: Mm): number =>
+    length <= one ? 1 : Math.ceil((length - paper.overlap) / (one - paper.overlap) - tolerance.noise);
   const ways = [
     { width: paper.width, height: paper.height },
     { width: paper.height, height: paper.width },
@@ -60,10 +74,11 @@ export function tiling(paper: PaperProfile, width: Mm, height: Mm): Tiling | und
       width: page.width - 2 * paper.margin - STRIP.left,
       height: page.height - 2 * paper.margin - STRIP.below,
     };
-    const count = (length: Mm, one: Mm): number =>
-      length <= one ? 1 : Math.ceil((length - paper.overlap) / (one - paper.overlap) - tolerance.noise);
     if (tile.width < 2 * paper.overlap + 10 || tile.height < 2 * paper.overlap + 10) return [];
     return [{ page, tile, columns: count(width, tile.width), rows: count(height, tile.height) }];
   });
-  return ways.sort((a, b) => a.columns * a.rows - b.columns * b.rows)[0];
+  const best = ways.sort((a, b) => a.columns * a.rows - b.columns * b.rows)[0];
+  if (best === undefined) return undefined;
+  const [columns, rows] = [count(width * stretch.x, best.tile.width), count(height * stretch.y, best.tile.height)];
+  return { ...best, columns, rows };
 }

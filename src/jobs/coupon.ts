@@ -1,3 +1,4 @@
+import { laserFacts } from '../drawing/laser.ts';
 import type { Finding } from '../model/finding.ts';
 import type { SheetMaterial, SheetProfile } from '../model/sheet.ts';
 import { nest } from '../nest/nest.ts';
@@ -6,6 +7,7 @@ import { wrapSayings } from '../say/wrap.ts';
 import { type Coupon, type CouponReading, couponPart, readCoupon } from '../wrap/coupon.ts';
 import { toDxf } from '../write/dxf.ts';
 import { toSvg } from '../write/svg.ts';
+import type { DxfFlavour } from './flat.ts';
 import type { MadeFile } from './made.ts';
 
 export interface CouponSet {
@@ -15,16 +17,19 @@ export interface CouponSet {
 }
 
 /** The kerf and fit test piece, cut on its drawn lines. */
-export function makeCoupon(sheet: SheetProfile, material: SheetMaterial): CouponSet {
+export function makeCoupon(sheet: SheetProfile, material: SheetMaterial, flavour?: DxfFlavour): CouponSet {
   const coupon = couponPart(sheet, material);
+  const forbidden = laserFacts(material.name, 'coupon');
+  if (forbidden.length > 0) return { coupon, files: [], findings: sayAll(forbidden, wrapSayings) };
   const { value: sheets, facts } = nest([coupon.part], sheet, {
     kerf: 0,
     title: `coupon ${material.name}`,
-    digest: 'kerf',
+    digest: '',
   });
+  const { lines } = sheet;
   const files = sheets.flatMap((s): MadeFile[] => [
-    { name: 'coupon.dxf', data: toDxf(s.drawing), what: 'kerf and fit test piece' },
-    { name: 'coupon.svg', data: toSvg(s.drawing), what: 'the same as SVG' },
+    { name: 'coupon.dxf', data: toDxf(s.drawing, { flavour, lines }), what: 'kerf and fit test piece' },
+    { name: 'coupon.svg', data: toSvg(s.drawing, { lines }), what: 'the same as SVG' },
   ]);
   return { coupon, files, findings: sayAll(facts, wrapSayings) };
 }

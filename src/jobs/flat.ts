@@ -11,7 +11,7 @@ import { layCollar, layWrap } from './laid.ts';
 import type { Branch, MadeFile, NotMade } from './made.ts';
 
 export interface PrinterScale {
-  /** What the 100 mm rulers measured across and up. */
+  /** What the 100 mm rulers of the first page measured across and up. */
   readonly across: number;
   readonly up: number;
 }
@@ -32,7 +32,8 @@ export type DxfFlavour = 'polylines' | 'plain';
 /** The wrap whole, in panels nested on the laser's sheets, and tiled for paper; with the cards to hold against the real thing. */
 export async function makeWrap(jig: Jig, layout: Layout, input: WrapInput): Promise<Branch> {
   const { digest, printer, checked, flavour } = input;
-  const { wrap, panels, cardSheets, facts } = layWrap(jig, layout, checked, digest);
+  const stretch = printer && { x: 100 / printer.across, y: 100 / printer.up };
+  const { wrap, panels, cardSheets, facts } = layWrap(jig, layout, checked, digest, stretch);
   const { sheet, material, paper } = jig.wrap;
   const common = { sheet, material, flavour };
   const lines = sheet.lines;
@@ -55,7 +56,7 @@ export async function makeWrap(jig: Jig, layout: Layout, input: WrapInput): Prom
     const data = await toPdf(wrap.paper, paper, {
       title: `${jig.name}: wrap template`,
       more: wrap.cardPages,
-      ...(printer === undefined ? {} : { scaleX: 100 / printer.across, scaleY: 100 / printer.up }),
+      stretch,
     });
     whole.push({
       name: 'wrap.pdf',

@@ -3,6 +3,7 @@ import { kerfOf } from '../collar/kerf.ts';
 import type { CollarPlan } from '../collar/plan.ts';
 import { isUnderKerf } from '../drawing/kerf-summed.ts';
 import { laserFacts } from '../drawing/laser.ts';
+import type { Stretch } from '../drawing/room.ts';
 import type { Part } from '../model/drawing.ts';
 import { asNote } from '../model/fact.ts';
 import type { Fact } from '../model/finding.ts';
@@ -24,8 +25,14 @@ export interface LaidWrap {
 }
 
 /** The wrap template and the cards. `checked` is what the fit check found: the rod cards show the lengths that fit. */
-export function layWrap(jig: Jig, layout: Layout, checked: readonly Fact[], digest: string): LaidWrap {
-  const { value: wrap, facts } = planWrap(jig, layout, { digest, rods: rodFits(jig, checked) });
+export function layWrap(
+  jig: Jig,
+  layout: Layout,
+  checked: readonly Fact[],
+  digest: string,
+  stretch?: Stretch,
+): LaidWrap {
+  const { value: wrap, facts } = planWrap(jig, layout, { digest, rods: rodFits(jig, checked), stretch });
   const panels = layOnSheets(wrap.panels, jig.wrap, jig.name, digest);
   const cardSheets = layOnSheets(wrap.cards, jig.wrap, jig.name, digest);
   return {

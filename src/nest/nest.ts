@@ -156,8 +156,9 @@ function footer(sheet: SheetProfile, { title, digest, kerf }: NestOptions, numbe
   const fits = left + CHECK <= right;
   const check = fits ? [segment('REFERENCE', 'check line of 100 mm', { x: left, y }, { x: left + CHECK, y })] : [];
   const x = fits ? left + CHECK + 4 : left;
-  const [which, plan, measure] = [`sheet ${number} of ${of}`, `plan ${digest.slice(0, 12)}`, fits ? '100 mm   ' : ''];
-  const words = [`${title}   ${which}   ${plan}`, `${which}   ${plan}`, which].map((text) => `${measure}${text}`);
+  const plan = digest === '' ? '' : `   plan ${digest.slice(0, 12)}`;
+  const [which, measure] = [`sheet ${number} of ${of}`, fits ? '100 mm   ' : ''];
+  const words = [`${title}   ${which}${plan}`, `${which}${plan}`, which].map((text) => `${measure}${text}`);
   const text = [...words, which].find((t) => x + lettersWidth(t, letter) <= right);
   return text === undefined ? check : [...check, ...letters(text, { x, y: names }, letter)];
 }

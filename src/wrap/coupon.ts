@@ -15,6 +15,7 @@ const SLIPS = 10;
 const SLOTS: readonly Mm[] = [-0.4, -0.35, -0.3, -0.25, -0.2, -0.15, -0.1, -0.05, 0, 0.05, 0.1, 0.15];
 const SLOT = { height: 14, pitch: 9 } as const;
 const BORDER: Mm = 5;
+/** Least material left between two slips or slots, before the beam takes its part. */
 const WEB: Mm = 3;
 /** Thinner sheet bends away from a slot instead of sliding into it. */
 const STIFF: Mm = 1.5;
@@ -35,23 +36,27 @@ export interface Coupon {
 export function couponPart(sheet: SheetProfile, material: SheetMaterial): Coupon {
   const room = roomOn(sheet, 0);
   const across = room.max.x - room.min.x;
-  const slips = Math.max(1, Math.min(SLIPS, Math.floor((across - 2 * BORDER + WEB) / (SLIP.width + WEB))));
-  const fitting = material.thickness >= STIFF ? Math.floor((across - 2 * BORDER) / SLOT.pitch) : 0;
+  // What the beam is believed to take comes off the web: it must leave a bridge.
+  const web = Math.max(WEB, sheet.bridge + (sheet.kerf ?? material.kerf));
+  const pitch = Math.max(SLOT.pitch, material.thickness + Math.max(...SLOTS) + web);
+  const border = Math.max(BORDER, web);
+  const slips = Math.max(1, Math.min(SLIPS, Math.floor((across - 2 * border + web) / (SLIP.width + web))));
+  const fitting = material.thickness >= STIFF ? Math.floor((across - 2 * border) / pitch) : 0;
   const slots = SLOTS.slice(0, fitting).map((d) => material.thickness + d);
-  const width = 2 * BORDER + Math.max(slips * (SLIP.width + WEB) - WEB, slots.length * SLOT.pitch, 60);
-  const low = BORDER + 5;
+  const width = 2 * border + Math.max(slips * (SLIP.width + web) - web, slots.length * pitch, 60);
+  const low = border + 5;
   const slipsAt = low + (slots.length > 0 ? SLOT.height + 10 : 0);
-  const height = slipsAt + SLIP.height + BORDER + 5;
+  const height = slipsAt + SLIP.height + border + 5;
   const inner: Path[] = [];
-  const marks: Shape[] = [...letters(`kerf and fit: ${material.name}`, { x: BORDER, y: height - BORDER - 2 }, 3)];
+  const marks: Shape[] = [...letters(`kerf and fit: ${material.name}`, { x: border, y: height - border - 2 }, 3)];
   for (let i = 0; i < slips; i++) {
-    const x = BORDER + i * (SLIP.width + WEB);
+    const x = border + i * (SLIP.width + web);
     inner.push(
       rectangle('CUT-INNER', `slip ${i + 1}`, { x, y: slipsAt }, { x: x + SLIP.width, y: slipsAt + SLIP.height }),
     );
   }
   for (const [i, slot] of slots.entries()) {
-    const x = BORDER + (i + 0.5) * SLOT.pitch;
+    const x = border + (i + 0.5) * pitch;
     inner.push(
       rectangle('CUT-INNER', `slot ${i + 1}`, { x: x - slot / 2, y: low }, { x: x + slot / 2, y: low + SLOT.height }),
     );
@@ -61,7 +66,7 @@ export function couponPart(sheet: SheetProfile, material: SheetMaterial): Coupon
     slots.length > 0
       ? `${slips} slips: measure side by side; try one in the slots`
       : `${slips} slips: measure side by side`;
-  marks.push(...letters(text, { x: BORDER, y: BORDER - 1 }, 2.5));
+  marks.push(...letters(text, { x: border, y: border - 1 }, 2.5));
   // One corner cut off tells which way up it lay on the bed.
   const outer = polygon('CUT-OUTER', 'coupon', [
     { x: 0, y: 0 },

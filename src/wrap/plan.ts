@@ -1,3 +1,4 @@
+import type { Stretch } from '../drawing/room.ts';
 import type { Drawing, Part } from '../model/drawing.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Deg, Mm } from '../units/scalar.ts';
@@ -46,4 +47,6 @@ export interface WrapOptions {
   readonly digest: string;
   /** Rod lengths that fit, for the rod cards. */
   readonly rods?: readonly RodFit[];
+  /** What the printed template is stretched by for its printer: words keep clear of the joints that gives. */
+  readonly stretch?: Stretch | undefined;
 }

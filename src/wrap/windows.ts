@@ -1,4 +1,4 @@
-import { roomOn, tiling } from '../drawing/room.ts';
+import { roomOn, type Stretch, tiling } from '../drawing/room.ts';
 import type { Box } from '../drawing/spans.ts';
 import type { PaperProfile, SheetProfile } from '../model/sheet.ts';
 import type { Mm } from '../units/scalar.ts';
@@ -90,16 +90,16 @@ export function piecesOf(c: Cutting, turn: Mm, depth: Mm): Piece[] {
 }
 
 /** What each printed page shows of the template between its joints with its neighbours, so that every page says which way is up. */
-export function tilesOf(paper: PaperProfile, start: Mm, turn: Mm, depth: Mm): Box[] {
-  const tiles = tiling(paper, turn, depth);
+export function tilesOf(paper: PaperProfile, start: Mm, turn: Mm, depth: Mm, stretch: Stretch = { x: 1, y: 1 }): Box[] {
+  const tiles = tiling(paper, turn, depth, stretch);
   if (tiles === undefined) return [{ min: { x: start, y: 0 }, max: { x: start + turn, y: depth } }];
-  const joints = (from: Mm, length: Mm, count: number, tile: Mm): Mm[] => [
+  const joints = (from: Mm, length: Mm, count: number, tile: Mm, by: number): Mm[] => [
     from,
-    ...Array.from({ length: count - 1 }, (_, i) => from + (i + 1) * (tile - paper.overlap) + paper.overlap / 2),
+    ...Array.from({ length: count - 1 }, (_, i) => from + ((i + 1) * (tile - paper.overlap) + paper.overlap / 2) / by),
     from + length,
   ];
-  const xs = joints(start, turn, tiles.columns, tiles.tile.width);
-  const ys = joints(0, depth, tiles.rows, tiles.tile.height);
+  const xs = joints(start, turn, tiles.columns, tiles.tile.width, stretch.x);
+  const ys = joints(0, depth, tiles.rows, tiles.tile.height, stretch.y);
   return ys
     .slice(1)
     .flatMap((high, j) =>

@@ -87,7 +87,7 @@ export function planWrap(jig: Jig, layout: Layout, options: WrapOptions): Staged
   const paperSkin = skinOf(layout, PAPER.thickness, PAPER.neutral);
   const scale = paperSkin.flat / skin.flat;
   const paperCut = { start: cut.start * scale, cuts: [], bands: [], crossed: cut.crossed };
-  const tiles = tilesOf(wrap.paper, paperCut.start, paperSkin.turn, layout.depth);
+  const tiles = tilesOf(wrap.paper, paperCut.start, paperSkin.turn, layout.depth, options.stretch);
   const paper = drawTemplate(jig, paperSkin, paperCut, 'cross', 0, options.digest, tiles);
   facts.push(paperGrows(paperSkin));
 

@@ -1,5 +1,5 @@
 import { deflateSync } from 'node:zlib';
-import { STRIP, tiling } from '../drawing/room.ts';
+import { STRIP, type Stretch, type Tiling, tiling } from '../drawing/room.ts';
 import type { Box } from '../drawing/spans.ts';
 import type { Drawing, Shape } from '../model/drawing.ts';
 import type { PaperProfile } from '../model/sheet.ts';
@@ -10,9 +10,8 @@ import { boxed, POINTS_PER_MM, strokes } from './pdf-page.ts';
 
 export interface PdfOptions {
   readonly title: string;
-  /** What a printer that scales is to be fed: 100 / (what its 100 mm ruler measured), across and up. */
-  readonly scaleX?: number;
-  readonly scaleY?: number;
+  /** What a printer that scales is to be fed: 100 / (what the first page's 100 mm rulers measured), across and up. */
+  readonly stretch?: Stretch | undefined;
   /** Further drawings, on pages after the first's. */
   readonly more?: readonly Drawing[];
 }
@@ -23,18 +22,26 @@ export interface PdfOptions {
  * RangeError for a page that has no room for a tile.
  */
 export async function toPdf(drawing: Drawing, paper: PaperProfile, options: PdfOptions): Promise<Uint8Array> {
-  const { title, scaleX = 1, scaleY = 1, more = [] } = options;
-  const tiled = [drawing, ...more].map((d) => {
-    const tiles = tiling(paper, (d.max.x - d.min.x) * scaleX, (d.max.y - d.min.y) * scaleY);
+  const { title, stretch = { x: 1, y: 1 }, more = [] } = options;
+  const turned = { x: stretch.y, y: stretch.x };
+  const sized = (d: Drawing, by: Stretch): Tiling => {
+    const tiles = tiling(paper, d.max.x - d.min.x, d.max.y - d.min.y, by);
     if (tiles === undefined) throw new RangeError(`${paper.name}: no room for a tile`);
-    return { drawing: d, tiles };
+    return tiles;
+  };
+  const isWide = ({ page }: Tiling): boolean => page.width > page.height;
+  const asFirst = isWide(sized(drawing, stretch));
+  // A page that lies the other way goes through the printer turned: its across is the first one's up.
+  const tiled = [drawing, ...more].map((d) => {
+    const by = isWide(sized(d, stretch)) === asFirst ? stretch : turned;
+    return { drawing: d, tiles: sized(d, by), by };
   });
   const pages = tiled.reduce((sum, { tiles }) => sum + tiles.columns * tiles.rows, 0);
   const doc = emptyDocument(title);
   let first = 1;
-  for (const { drawing: d, tiles } of tiled) {
+  for (const { drawing: d, tiles, by } of tiled) {
     const name = d === drawing ? title : d.title;
-    addTiles(doc, d, { title: name, tiling: tiles, paper, page: first, pages, scaleX, scaleY });
+    addTiles(doc, d, { title: name, tiling: tiles, paper, page: first, pages, scaleX: by.x, scaleY: by.y });
     first += tiles.columns * tiles.rows;
   }
   return documentBytes(doc);

@@ -123,23 +123,25 @@ describe('a wrap on A4', () => {
 });
 
 /** Lengths of the two rulers in mm, measured on the picture by their end ticks. */
-async function rulers(page: PDFPageProxy): Promise<{ across: number; up: number }> {
+async function rulers(page: PDFPageProxy, x = 1, y = 1): Promise<{ across: number; up: number }> {
   const dpi = 300;
   const picture = await drawn(page, dpi);
   const px = (mm: number): number => (mm * dpi) / 25.4;
   const row = Math.round(picture.height - px(A4.margin + 3 + 1));
   const from = px(A4.margin + STRIP.left);
-  const across = middle((i) => picture.dark(i, row), from + px(100), 5) - middle((i) => picture.dark(i, row), from, 5);
+  const across =
+    middle((i) => picture.dark(i, row), from + px(100 * x), 5) - middle((i) => picture.dark(i, row), from, 5);
   const column = Math.round(px(A4.margin + 3 + 1));
   const low = picture.height - px(A4.margin + STRIP.below);
-  const up = middle((i) => picture.dark(column, i), low, 5) - middle((i) => picture.dark(column, i), low - px(100), 5);
+  const up =
+    middle((i) => picture.dark(column, i), low, 5) - middle((i) => picture.dark(column, i), low - px(100 * y), 5);
   return { across: (across * 25.4) / dpi, up: (up * 25.4) / dpi };
 }
 
 describe('a printer that scales', () => {
   test('its rulers and its drawing are enlarged by what it takes away', async () => {
     // A printer whose 100 mm come out as 99.4 across and 99.8 up.
-    const bytes = await toPdf(sheet(150, 100), A4, { title: 't', scaleX: 100 / 99.4, scaleY: 100 / 99.8 });
+    const bytes = await toPdf(sheet(150, 100), A4, { title: 't', stretch: { x: 100 / 99.4, y: 100 / 99.8 } });
     const [page] = await pagesOf(bytes);
     const dpi = 300;
     const picture = await drawn(page!, dpi);
@@ -149,6 +151,20 @@ describe('a printer that scales', () => {
     const row = Math.round(picture.height - px(A4.margin + STRIP.below + 50));
     const right = middle((i) => picture.dark(i, row), left + px(width), 6);
     expect((right - left) / px(1)).toBeCloseTo(width, 1);
+  });
+
+  test('a page that lies the other way goes through it turned, and is corrected so', async () => {
+    const stretch = { x: 100 / 98, y: 100 / 101 };
+    const [wide, upright] = await pagesOf(
+      await toPdf(sheet(250, 100), A4, { title: 't', stretch, more: [sheet(100, 240)] }),
+    );
+    expect(wide!.view[2]).toBeGreaterThan(wide!.view[3]!);
+    expect(upright!.view[2]).toBeLessThan(upright!.view[3]!);
+    // What each ruler will measure on paper: the printer takes 2 % of the sheet's long side, gives 1 % of its short one.
+    const first = await rulers(wide!, stretch.x, stretch.y);
+    expect([first.across * 0.98, first.up * 1.01]).toEqual([expect.closeTo(100, 1), expect.closeTo(100, 1)]);
+    const other = await rulers(upright!, stretch.y, stretch.x);
+    expect([other.across * 1.01, other.up * 0.98]).toEqual([expect.closeTo(100, 1), expect.closeTo(100, 1)]);
   });
 });
 

@@ -5,6 +5,7 @@ import { findSheet } from '../../src/data/sheets.ts';
 import { cutLines } from '../../src/drawing/kerf.ts';
 import { isSlotted } from '../../src/drawing/laser.ts';
 import { bounds } from '../../src/drawing/paths.ts';
+import { makeCoupon } from '../../src/jobs/coupon.ts';
 import { nest } from '../../src/nest/nest.ts';
 import { cardPages, cardParts } from '../../src/wrap/cards.ts';
 import { couponPart, readCoupon } from '../../src/wrap/coupon.ts';
@@ -112,6 +113,29 @@ describe('coupon', () => {
   ])('a reading of %f mm is said to be %s', (slips, id) => {
     const material = findMaterial('birch-ply-6')!;
     expect(readCoupon(couponPart(SHEET, material), { slips }, material).facts.map((f) => f.id)).toEqual([id]);
+  });
+
+  test.each([
+    ['thick sheet', { thickness: 18 }, {}],
+    ['a wide beam', {}, { kerf: 0.5, bridge: 2 }],
+    ['a cutter', {}, { kerf: 3.175, bridge: 3, width: 1200 }],
+  ])('%s leaves a bridge between all it cuts', (_, material, sheet) => {
+    const own = { ...SHEET, ...sheet };
+    const { part } = couponPart(own, { ...findMaterial('birch-ply-6')!, ...material });
+    // The beam takes its kerf off every strip that is drawn.
+    expect(cutLines(part, 0, own.bridge + (own.kerf ?? 0.25) - 1e-6).facts).toEqual([]);
+  });
+
+  test("is refused for what must never go into a laser, drawn in the builder's colours, and plain for old machines", () => {
+    const material = findMaterial('birch-ply-3')!;
+    const refused = makeCoupon(SHEET, { ...material, name: 'pvc-3.yaml' });
+    expect(refused.files).toEqual([]);
+    expect(refused.findings).toMatchObject([{ level: 'stop', id: 'forbidden-in-laser' }]);
+    const sheet = { ...SHEET, lines: { 'CUT-INNER': { colour: '#12ab34' } } };
+    const { files } = makeCoupon(sheet, material, 'plain');
+    expect(String(files.find((f) => f.name === 'coupon.svg')?.data)).toContain('#12ab34');
+    const dxf = String(files.find((f) => f.name === 'coupon.dxf')?.data);
+    expect([dxf.includes('LWPOLYLINE'), dxf.includes('AC1009')]).toEqual([false, true]);
   });
 
   test('both sides of what is likely', () => {
