@@ -26,6 +26,9 @@ export async function main(argv: readonly string[]): Promise<number> {
       t.err(program.helpInformation());
       return EXIT.badInput;
     }
+    const [help, about] = argv;
+    if (help === 'help' && /^(?!help$)[^-]/.test(about ?? '') && !program.commands.some((c) => c.name() === about))
+      program.error(`unknown command '${about}'`, { code: 'commander.unknownCommand', exitCode: EXIT.badInput });
     await program.parseAsync([...argv], { from: 'user' });
     return status;
   } catch (error) {
@@ -36,7 +39,7 @@ export async function main(argv: readonly string[]): Promise<number> {
 
 /** What is wrong with the words of the command line, with the nearest command or option that there is. */
 function complaintOf(error: CommanderError, program: Command, argv: readonly string[]): Complaint {
-  const found = error.message.replace(/^error: /, '').split('\n')[0] as string;
+  const found = error.message.replace(/^error: |\.$/g, '');
   const command = program.commands.find((c) => c.name() === argv.find((word) => !word.startsWith('-')));
   const help = `lugwright ${command === undefined ? '' : `${command.name()} `}--help`;
   const options = [...(command ?? program).options.flatMap((o) => o.long ?? []), '--help'];
@@ -44,6 +47,8 @@ function complaintOf(error: CommanderError, program: Command, argv: readonly str
     const bare = new Map(known.map((name) => [name.replace(/^-+/, ''), name]));
     const given = /'(.*)'/.exec(found)?.[1]?.replace(/^-+|=.*$/g, '') ?? '';
     const meant = bare.get(nearest(given, [...bare.keys()]) ?? '');
+    // Right in itself, and refused: it stands before the command.
+    if (bare.has(given)) return { found, allowed: 'options after the command', try: `write ${meant} at the end` };
     return { found, allowed: known.join(', '), try: meant === undefined ? help : `${meant}, or see ${help}` };
   };
   if (error.code === 'commander.unknownCommand')
@@ -81,7 +86,8 @@ function build(run: (action: Action, args: readonly string[], options: Options) 
     .helpCommand('help [command]', 'show help for a command')
     .exitOverride()
     // Told in this program's own words.
-    .configureOutput({ outputError: () => undefined });
+    .configureOutput({ outputError: () => undefined })
+    .showSuggestionAfterError(false);
   const add = (name: string, about: string, example: string, load: () => Promise<CommandModule>): Command => {
     const command = program
       .command(name)
@@ -89,7 +95,8 @@ function build(run: (action: Action, args: readonly string[], options: Options) 
       .option('--json', 'machine-readable on standard output, nothing else there')
       .option('--quiet', 'no progress and no summary on standard error')
       .addHelpText('after', `\nExample:\n  ${example}`)
-      .exitOverride();
+      .exitOverride()
+      .showSuggestionAfterError(false);
     command.action(async (...all: unknown[]) => {
       const args = all.slice(0, -2) as string[];
       await run((await load()).run as Action, args, command.opts());

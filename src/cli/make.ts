@@ -48,6 +48,7 @@ export async function run(args: readonly string[], options: Options, { terminal,
   });
   progress.end();
   const written = writeSet(folder, made.files);
+  terminal.stands(`the set in ${folder} is`);
   const exit = made.stop ? EXIT.stop : EXIT.done;
   if (json) {
     terminal.out(

@@ -4,21 +4,35 @@ import { EXIT, systemWords } from './failure.ts';
 export interface Terminal {
   readonly out: (text: string) => void;
   readonly err: (text: string) => void;
+  /** What stands written whole, to be told when what is printed about it is not. */
+  readonly stands: (what: string) => void;
   readonly colour: boolean;
   readonly quiet: boolean;
 }
 
 export function terminal(quiet: boolean): Terminal {
+  let standing = '';
   // A reader that has seen enough (`| head`) closes the pipe: what is left is not written, and nothing is wrong.
   listenOnce(process.stdout, (error) => {
     if (error.code === 'EPIPE') return;
-    process.stderr.write(`Standard output cannot be written: ${systemWords(error)}; what was printed is not whole.\n`);
+    const but = standing === '' ? '' : `, but ${standing}`;
+    process.stderr.write(
+      `Standard output cannot be written: ${systemWords(error)}; what was printed is not whole${but}.\n`,
+    );
     process.exit(EXIT.badInput);
   });
   // With nowhere left to complain the work still goes on.
   listenOnce(process.stderr, () => undefined);
   const colour = process.stderr.isTTY === true && !process.env['NO_COLOR'] && process.env['TERM'] !== 'dumb';
-  return { out: (t) => void process.stdout.write(t), err: (t) => void process.stderr.write(t), colour, quiet };
+  return {
+    out: (t) => void process.stdout.write(t),
+    err: (t) => void process.stderr.write(t),
+    stands: (what) => {
+      standing = what;
+    },
+    colour,
+    quiet,
+  };
 }
 
 function listenOnce(stream: NodeJS.WriteStream, heard: (error: NodeJS.ErrnoException) => void): void {

@@ -52,6 +52,12 @@ describe('help and versions', () => {
   });
   test('a misspelt command is answered with the nearest', () => refused(lugwright(['chek', 'x']), /check/));
   test('a misspelt option is answered with the nearest', () => refused(lugwright(['check', 'x', '--jsn']), /--json/));
+  test('help for a misspelt command, and an option before the command', () => {
+    refused(lugwright(['help', 'maek']), /Try: make, or see/);
+    refused(lugwright(['--quiet', 'check', 'x']), /Try: write --quiet at the end/);
+  });
+  test('a profile kind named like a property of every object is none', () =>
+    refused(lugwright(['schema', '--profile', 'constructor']), /Allowed: sheet, material/));
   test('no command', () => expect(lugwright([]).status).toBe(2));
   test('no jig', () => refused(lugwright(['make']), /jig/));
 });
