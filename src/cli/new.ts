@@ -46,7 +46,8 @@ export async function run(args: readonly string[], options: Options, { terminal,
   }
   writePlain(file, text, options.force === true);
   if (json) terminal.out(`${JSON.stringify({ ok: true, exit: EXIT.done, file })}\n`);
-  else terminal.err(`Wrote ${file}. Put your own figures where it says MEASURE, then: lugwright check ${file}\n`);
+  else if (!terminal.quiet)
+    terminal.err(`Wrote ${file}. Put your own figures where it says MEASURE, then: lugwright check ${file}\n`);
   return EXIT.done;
 }
 

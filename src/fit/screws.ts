@@ -28,7 +28,7 @@ export function checkScrews(bench: Bench): Fact[] {
           bench,
           at,
           'hole against screw, and screw length',
-          [`the screw of ${group.title}`],
+          [`holes.screw of ${group.title}`],
           `${group.key}.holes`,
           group.key,
         ),

@@ -1,3 +1,6 @@
+import { readLength } from '../units/length.ts';
+import { MM_PER_INCH, type Mm } from '../units/scalar.ts';
+
 /** What `lugwright new` asks for; lengths as the builder typed them. */
 export interface NewJig {
   readonly name: string;
@@ -22,6 +25,7 @@ const quoted = (text: string): string => JSON.stringify(text);
  * MEASURE that are placeholders of a plausible size (common practice, no source), never somebody's real hardware.
  */
 export function newJigText(n: NewJig): string {
+  const { diameter, wall } = sizes(n);
   return `${[
     ...(n.schema === undefined ? [] : [`# yaml-language-server: $schema=${n.schema}`]),
     '# A jig file: what you measured, once. Every line marked MEASURE holds a placeholder: put your own figure there.',
@@ -38,7 +42,7 @@ export function newJigText(n: NewJig): string {
     `  depth: ${quoted(n.depth)}    # bearing edge to bearing edge, the mean of four readings`,
     `  wall: ${quoted(n.wall)}    # away from reinforcement rings`,
     '  edges: cut              # cut or uncut: marking before cutting moves every height',
-    '  # nominal: 14 in        # the head size it is meant for',
+    `  # nominal: ${Math.round(diameter / MM_PER_INCH)} in        # the head size it is meant for`,
     '  # wood: sugar-maple     # lugwright feeds --help lists the woods',
     '  # build: ply            # ply, stave, steam-bent or segment',
     '  # round: 0.5 mm         # largest minus smallest of four diameters',
@@ -49,11 +53,21 @@ export function newJigText(n: NewJig): string {
     '  rows:',
     "    - { edge: top, distance: 38 mm }       # MEASURE: from the edge to the middle of the lug's two holes",
     '    - { edge: bottom, distance: 38 mm }',
-    '  holes: { layout: upright, spacing: 25.4 mm, drill: 5 mm }   # MEASURE centre to centre; drill = screw + clearance',
+    '  holes:',
+    '    layout: upright',
+    '    spacing: 25.4 mm      # MEASURE centre to centre',
+    '    drill: 5 mm           # MEASURE: screw + clearance',
+    // Through the wall and a gasket, and some 6 mm into the casting.
+    `    # ${`screw: M4 x ${2 * Math.round((wall + 7) / 2)}`.padEnd(20)}# thread, and length under the head`,
+    '    # tapped: 10 mm       # depth of thread in the casting',
     '  # foot: { width: 18 mm, height: 46 mm, gasket: 1 mm }       # the outline on the shell',
     '  # rod: { face: 18 mm, catch: 6 mm, bottom: 30 mm, takes: 12-24 UNC, standoff: 14 mm }',
     '# rods: { length: 50 mm, thread: 12-24 UNC, threaded: 25 mm, washer: 1.5 mm, travel: 3 turns }   # under the head',
-    '# hoops: { top: { ear: 6 mm, skirt: 6 mm, ears: 10, ear-circle: 384 mm }, bottom: { ear: 6 mm } }',
+    // Where the rods stand: the casting's standoff and gasket beyond the shell, all round.
+    ...['top', 'bottom'].map(
+      (edge, i) =>
+        `# ${i === 0 ? 'hoops: {' : '        '} ${edge}: { ear: 6 mm, skirt: 6 mm, ears: ${n.lugs}, ear-circle: ${Math.round(diameter + 30)} mm }${i === 0 ? ',' : ' }'}`,
+    ),
     'fittings:',
     ...FITTINGS[n.kind],
     '  - { name: vent, role: vent, at: { between: [2, 3] }, edge: middle, distance: 0, holes: { layout: single, drill: 11 mm } }',
@@ -61,7 +75,18 @@ export function newJigText(n: NewJig): string {
       ? ['beds: { width: 90 mm, depth: 2 mm }      # MEASURE: snare beds, centred on 0 and 180 deg of the bottom edge']
       : []),
     '# method: tape           # tape, paper-wrap, cut-wrap, collar or rotary',
+    '# climate: { workshop: { temperature: 20, humidity: 45 }, home: { temperature: 21, humidity: 40 } }   # deg C, %',
   ].join('\n')}\n`;
+}
+
+/** The shell's sizes, for placeholders that go with it; what cannot be read is refused later, with its reason. */
+function sizes(n: NewJig): { diameter: Mm; wall: Mm } {
+  const mm = (text: string): Mm => {
+    const read = readLength(text, n.units);
+    return read.ok ? read.value : 0;
+  };
+  const girth = mm(n.girth.value);
+  return { diameter: n.girth.key === 'diameter' ? girth : girth / Math.PI, wall: mm(n.wall) };
 }
 
 const FITTINGS: Readonly<Record<NewJig['kind'], readonly string[]>> = {
