@@ -33,10 +33,10 @@ interface Turn {
 }
 const turn: fc.Arbitrary<Turn> = fc.record({
   to: point,
-  bulge: fc.oneof(
-    fc.constant(0),
-    fc.integer({ min: -300, max: 300 }).map((n) => n / 100),
-  ),
+  // Flatter arcs have their centre farther away than the writer goes.
+  bulge: fc
+    .oneof(fc.constant(0), fc.integer({ min: 5, max: 300 }), fc.integer({ min: -300, max: -5 }))
+    .map((hundredths) => hundredths / 100),
 });
 const path: fc.Arbitrary<Path> = fc
   .record({
