@@ -117,7 +117,7 @@ export function apiPage(things, example) {
     '<!-- Made by `npm run api` from the comments in the code: change those. -->',
     intro,
     "Versions are semantic: what this page names, the jig file, the commands and their exit status, the files and the findings' ids change their meaning only with a new major version (before 1.0.0: with a new minor version). CHANGELOG.md says what changed.",
-    '## An example that runs\n\nIt is `tests/package/stranger.ts`; `npm run package` runs it in an installed package.',
+    '## An example that runs\n\nIt is `tests/package/stranger.ts`; the tests run it here, and `npm run package` in an installed package.',
     `\`\`\`ts\n${example.trim()}\n\`\`\``,
     ...chapters,
   ].join('\n\n')}\n`;

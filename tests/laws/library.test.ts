@@ -1,6 +1,9 @@
-import { readFileSync } from 'node:fs';
+import { spawnSync } from 'node:child_process';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { build } from 'esbuild';
 import { describe, expect, test } from 'vitest';
 import { apiPage, publicThings } from '../../bin/api-page.mjs';
+import { demo, planned } from '../helpers/jigs.ts';
 
 const things = publicThings();
 const functions = things.filter((t) => t.isFunction);
@@ -26,6 +29,26 @@ describe('the public face', () => {
   test('src/API.md is what `npm run api` makes', () => {
     expect(readFileSync('src/API.md', 'utf8')).toBe(apiPage(things, readFileSync('tests/package/stranger.ts', 'utf8')));
   });
+});
+
+test('the example of src/API.md runs, by the name the package has', async () => {
+  // Within the package, so that its own name leads to what it exports.
+  mkdirSync('reports', { recursive: true });
+  const folder = mkdtempSync('reports/example-');
+  try {
+    const outfile = `${folder}/stranger.mjs`;
+    await build({ entryPoints: ['tests/package/stranger.ts'], outfile, format: 'esm', platform: 'node' });
+    const r = spawnSync(process.execPath, [outfile, 'tests/cases/sound/bare-12x8.yaml'], { encoding: 'utf8' });
+    expect(r.status, r.stderr).toBe(0);
+    const { layout } = planned(demo('tests/cases/sound/bare-12x8.yaml'));
+    expect(r.stdout).toMatch(
+      new RegExp(`^library: ${layout.holes.length} holes, 0 stops, .* ${layout.holes.length} holes found`),
+    );
+    // 1.5 in of 25.4 mm each, by definition.
+    expect(r.stdout).toMatch(/1-1\/2 in = 38\.1 mm\n$/);
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
 });
 
 test('versions: package.json is semantic, and CHANGELOG.md speaks of it first', () => {
