@@ -44,8 +44,9 @@ export function makeRotary(written: Jig, layout: Layout, options: RotaryOptions)
 const isStop = (f: Fact): boolean => f.level === 'stop';
 
 /**
- * A program written in spite of a stop: its first executable line halts, saying why. Where lines are numbered it is line
- * nought, so that the others keep theirs.
+ * A program written in spite of a stop: its first executable line halts, saying why. The halt stands on a line that is
+ * there already, before its words, so that every line keeps the number the dry run gave it; a stop acts after all other
+ * words of its line (NISTIR 6556 table 8).
  */
 export function haltFirst(text: string, stop: Finding, understands: Machine['understands']): string {
   const lines = text.split('\n');
@@ -53,7 +54,10 @@ export function haltFirst(text: string, stop: Finding, understands: Machine['und
     lines.findIndex((l) => l.trim() !== '' && !/^\s*[(%;]/.test(l)),
     0,
   );
-  const words = commentSafe(`STOP ${stop.id} at ${stop.at}`).slice(0, 66);
-  const halt = `${understands.lineNumbers ? 'N0 ' : ''}M0 ${dressed(words, understands.comments)}`.trimEnd();
-  return [...lines.slice(0, first), halt, ...lines.slice(first)].join('\n');
+  const why = dressed(commentSafe(`STOP ${stop.id} at ${stop.at}`).slice(0, 66), understands.comments);
+  const [, number = '', words = ''] = /^(N\d+ )?(.*)$/.exec(lines[first]!)!;
+  // What comes after a semicolon is comment to the end of the line.
+  const rest = understands.comments === 'semicolon' ? [words, why] : [why, words];
+  lines[first] = `${number}${['M0', ...rest].filter((part) => part !== '').join(' ')}`;
+  return lines.join('\n');
 }
