@@ -9,8 +9,9 @@ import { MISPLACED, pair, type Spot, spotAt } from './match.ts';
 import type { FoundHole, Judged } from './report.ts';
 import type { Seen } from './seen.ts';
 import { drivenMark, isDeep, markAfter, markBefore } from './seen.ts';
+import { shellsDrilled, tellDoubled, tellJobDoubled, tellLeftOut } from './shells.ts';
 import { slippedPlan, tellSlip } from './slip.ts';
-import { type Cut, SAME_PLACE, skinGap } from './stations.ts';
+import { SAME_PLACE, skinGap } from './stations.ts';
 import { twinsOf } from './twins.ts';
 
 /** Sizes nearer than this are the same size: what a drill may differ from its name. */
@@ -31,13 +32,13 @@ export function judgeDrilling(
   plan: readonly Spot[],
   bench: Bench,
   g: Gatherer,
-  done: Pick<Done, 'pauses' | 'intoLast'>,
+  done: Pick<Done, 'intoLast'>,
 ): Judged {
   const spots = cut.map((s) => spotAt(s.station, s.drilled));
   const slip = tellSlip(plan, spots, bench, g);
   const pairing = pair(slippedPlan(plan, slip, bench), spots, bench.radius, MISPLACED);
   const twins = twinsOf(planned, bench);
-  const shells = shellsDrilled(cut, done.pauses, bench.context.partial === true);
+  const shells = shellsDrilled(cut, bench.context.partial === true);
   if (shells > 1) {
     g.raise('note', 'several-shells', { at: 'program', measured: shells });
     for (const { line, depth, tool, kind } of done.intoLast)
@@ -49,6 +50,7 @@ export function judgeDrilling(
         facts: { tool, kind },
       });
   }
+  const twice = tellJobDoubled(cut, shells, g);
   const holes: FoundHole[] = [];
   const marks: FoundHole[] = [];
   let inPlace = 0;
@@ -79,7 +81,7 @@ export function judgeDrilling(
     else if (slip.kind === 'none') inPlace++;
     judgeHole(hole, s, bench, g);
     tellLeftOut(hole.id, s, shells, g);
-    tellDoubled(hole.id, s, twins.filter((q) => q === p).length * shells, g);
+    if (!twice) tellDoubled(hole.id, s, twins.filter((q) => q === p).length, shells, g);
     (s.clear > 0 || isDeep(s, bench) ? holes : marks).push(entry);
   });
   let extra = 0;
@@ -88,7 +90,7 @@ export function judgeDrilling(
     const counts = s.clear > 0 || isDeep(s, bench);
     const id = `extra-${++extra}`;
     (counts ? holes : marks).push(foundHole(id, s, null));
-    tellDoubled(id, s, shells, g);
+    if (!twice) tellDoubled(id, s, 1, shells, g);
     if (slip.kind === 'scaled') continue;
     if (counts)
       g.raise('stop', 'hole-extra', { at: id, line: s.main.line, measured: s.entrance, unit: 'mm', facts: where(s) });
@@ -103,36 +105,6 @@ export function judgeDrilling(
   tellShort(made, planned, bench, g);
   tellDepths(holes, cut, bench, g);
   return { kind: 'drilling', holes, marks, inPlace };
-}
-
-/** Share of the visits that must come as often as the commonest for the rest to be slips of the batch. */
-const BATCH = 0.8;
-
-const visitsOf = (s: Seen): readonly Cut[] => s.station.cuts.filter((c) => c.wood && c.kind !== 'line');
-
-/**
- * A program for several shells does nearly everything as often as there are shells, with a pause to change them before
- * each but the first. Anything less even is a hole drilled twice.
- */
-function shellsDrilled(cut: readonly Seen[], pauses: number, partial: boolean): number {
-  const counts = new Map<number, number>();
-  const visits = cut.flatMap(visitsOf);
-  for (const c of visits) counts.set(c.again.length, (counts.get(c.again.length) ?? 0) + 1);
-  const [again, times] = [...counts].sort((a, b) => b[1] - a[1])[0] ?? [0, 0];
-  return visits.length > (partial ? 0 : 1) && times >= BATCH * visits.length && pauses >= again ? again + 1 : 1;
-}
-
-/** A hole that one of the shells does not get. */
-function tellLeftOut(at: string, s: Seen, shells: number, g: Gatherer): void {
-  const c = visitsOf(s).find((k) => k.again.length < shells - 1);
-  if (c)
-    g.raise('stop', 'shell-misses-hole', {
-      at,
-      line: c.line,
-      measured: c.again.length + 1,
-      limit: shells,
-      facts: { tool: c.tool?.id ?? -1 },
-    });
 }
 
 /** A centre mark beside its hole leads the bit astray; one far from any hole is the builder's own business. */
@@ -187,20 +159,6 @@ function tellShort(made: readonly Made[], planned: readonly Hole[], bench: Bench
   if (made.length < 2 || made.length * 2 < planned.length || byHand) return;
   if (least > tolerance.same && most - least <= ALIKE)
     g.raise('stop', 'job-not-deep', { at: 'program', measured: most, limit: 0, unit: 'mm', facts: { least } });
-}
-
-/** The same bit to the same depth again; once more is right where two holes are planned in one place. */
-function tellDoubled(at: string, s: Seen, planned: number, g: Gatherer): void {
-  for (const c of s.station.cuts.filter((k) => k.again.length >= planned)) {
-    const line = c.again[planned - 1]!;
-    g.raise('stop', 'hole-doubled', {
-      at,
-      line,
-      measured: c.depth,
-      unit: 'mm',
-      facts: { tool: c.tool?.id ?? -1, before: c.line },
-    });
-  }
 }
 
 const where = (s: Seen): Record<string, number> => ({

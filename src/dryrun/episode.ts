@@ -93,7 +93,7 @@ const SECTORS = 12;
 export function endEpisode(e: Episode, tool: Tool | undefined, bench: Bench): Made {
   e.active = false;
   const r = tool === undefined ? 0 : tool.diameter / 2;
-  const plain = { line: e.line, lastLine: e.lastLine, pauses: 0, strokes: 1, again: [], wood: e.wood, tool };
+  const plain = { line: e.line, lastLine: e.lastLine, pauses: 0, shell: 0, strokes: 1, again: [], wood: e.wood, tool };
   if (!e.sideways) {
     const cut: Cut = {
       kind: 'plunge',

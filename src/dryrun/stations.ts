@@ -25,9 +25,16 @@ export interface Cut {
   lastLine: number;
   /** Pauses of the program before its last stroke. */
   pauses: number;
+  /** Shell in the machine when it was first made, counted from 0 as far as stops tell. */
+  shell: number;
   strokes: number;
-  /** Lines of later visits from above that went no deeper: the hole is drilled again. */
-  readonly again: number[];
+  /** Later visits from above that went no deeper: the hole is drilled again, in this shell or the next. */
+  readonly again: Again[];
+}
+
+export interface Again {
+  readonly line: number;
+  readonly shell: number;
 }
 
 /** A place on the skin that the program visits with a bit. */

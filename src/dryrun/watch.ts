@@ -8,6 +8,7 @@ import { begin, type Episode, endEpisode, newEpisode, visit } from './episode.ts
 import type { Gatherer } from './gather.ts';
 import { skinPoint } from './place.ts';
 import { alongArc } from './sample.ts';
+import { countShells } from './shells.ts';
 import { type Cut, type Stations, skinGap, stations } from './stations.ts';
 import { A, type Step, X, Y, Z } from './step.ts';
 import { deepestOnWay, goesSideways, ON_SKIN, touches, turns } from './wood.ts';
@@ -51,6 +52,7 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
   /** Pauses before the last cut that was new, as long as nothing was drilled again. */
   let lastNew = 0;
   let repeats = false;
+  const shells = countShells();
   const entries: (Entry & { readonly made: number; readonly pauses: number })[] = [];
   /** Seconds since the spindle started, without the step now judged; NaN: nothing to wait for. */
   let sinceStart = Number.NaN;
@@ -93,6 +95,7 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
         return;
       case 'pause':
         pauses++;
+        shells.pause();
         return;
       default:
         return;
@@ -101,6 +104,7 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
 
   function toolChange(s: Step): void {
     toolId = s.tool;
+    shells.tool(s.tool);
     tool = bench.tools.get(s.tool);
     if (touches(-s.to[Z]!)) once('tool-change-in-shell', s, -s.to[Z]!);
     told.clear();
@@ -351,8 +355,10 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
         c.tool === cut.tool &&
         Math.abs(c.radius - cut.radius) <= SAME_DEPTH,
     );
+    const again = before !== undefined && !(cut.depth > before.depth + SAME_DEPTH) && fromAbove && cut.kind !== 'line';
+    const shell = cut.wood ? shells.cut(again ? before : undefined) : 0;
     if (!before) {
-      cuts.push({ ...cut, pauses });
+      cuts.push({ ...cut, pauses, shell });
       if (!repeats) lastNew = pauses;
       return;
     }
@@ -363,8 +369,8 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
       before.depth = cut.depth;
       if (cut.bore) before.bore = cut.bore;
       if (!repeats) lastNew = pauses;
-    } else if (fromAbove && cut.wood && cut.kind !== 'line' && before.again.length < MOST_AGAIN) {
-      before.again.push(cut.line);
+    } else if (again && cut.wood && before.again.length < MOST_AGAIN) {
+      before.again.push({ line: cut.line, shell });
       repeats = true;
     }
   }

@@ -442,6 +442,12 @@ const JOB: Readonly<Record<string, Saying>> = {
     () => 'Change the shell at each pause.',
     DERIVED,
   ),
+  'job-doubled': say(
+    (f) =>
+      `From here on the program drills again what it has drilled: ${num0(f.measured)} of ${word(f, 'of')} cuts, with no stop for a new shell between.`,
+    () => 'Leave out the second pass; for a second shell, put M0 before it.',
+    DERIVED,
+  ),
   'shell-misses-hole': say(
     (f) => `Tool ${word(f, 'tool')} drills it in ${num0(f.measured)} of ${num0(f.limit)} shells.`,
     () => 'Drill it in every shell of the batch.',

@@ -39,8 +39,43 @@ describe('sound programs raise no stop and no care', () => {
     const { facts, value } = dryRun([text(batch)], c);
     expect(facts.map((f) => f.id)).toEqual(['several-shells']);
     expect(value.inPlace).toBe(21);
-    // Without a pause nobody can change the shell.
-    expect(dryRun([text([...body, ...body, 'M2'])], c).facts.map((f) => f.id)).toContain('hole-doubled');
+  });
+
+  describe('a program that is there twice', () => {
+    const c = context();
+    const body = soundProgram(c).slice(0, -1);
+    const byHand = body.flatMap((l) => (/^T\d M6$/.test(l) ? [l, 'M0'] : [l]));
+    const middle = [...body.slice(0, 56), 'M5', 'M0', 'S3000 M3', 'G4 P3', ...body.slice(56)];
+    const found = (...lines: string[]): string[] =>
+      dryRun([text([...lines, 'M2'])], c)
+        .facts.filter((f) => f.level !== 'note')
+        .map((f) => f.id);
+    test.each<[string, string[], string[]]>([
+      ['no stop between', [...body, ...body], ['job-doubled']],
+      ['no stops but those for the bits', [...byHand, ...byHand], ['job-doubled']],
+      ['a stop between, and those for the bits', [...byHand, 'M0', ...byHand], []],
+      ['an optional stop between', [...body, 'M1', ...body], []],
+      ['a stop to look in each pass, none between', [...middle, ...middle], ['hole-doubled']],
+      ['a stop to look in each pass, one between', [...middle, 'M0', ...middle], []],
+      ['three times, one stop', [...body, 'M0', ...body, ...body], ['job-doubled']],
+    ])('%s', (_, lines, want) => expect([...new Set(found(...lines))]).toEqual(want));
+
+    test('one bit, fitted once, for two shells', () => {
+      const alone = body.slice(0, body.indexOf('M5', body.indexOf('T2 M6')));
+      const start = alone.indexOf('S3000 M3');
+      const judged = { ...c, partial: true };
+      const two = [
+        ...alone.slice(0, start),
+        'M0',
+        ...alone.slice(start),
+        'M5',
+        'M0',
+        ...alone.slice(start),
+        'M5',
+        'M2',
+      ];
+      expect(dryRun([text(two)], judged).facts.filter((f) => f.level !== 'note')).toEqual([]);
+    });
   });
 
   test('feed a turn is told for each tool', () => {
