@@ -12,7 +12,7 @@ const CHAPTERS = [
   ['From a jig file to where everything goes', ['jig', 'layout']],
   ['Will it go together, and what to do', ['fit', 'jobs']],
   ['Templates, collars and pictures', ['wrap', 'collar', 'nest', 'picture', 'write']],
-  ['Drilling by program, and what a program would do', ['feeds', 'rotary', 'dryrun']],
+  ['Drilling by program, and what a program would do', ['feeds', 'rotary', 'dryrun', 'data']],
   ['After drilling', ['measured']],
   ['Geometry, wood and spellings', ['geometry', 'units']],
   ['Shapes of the data', ['model']],

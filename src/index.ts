@@ -5,6 +5,7 @@
  */
 
 export { type CollarOptions, planCollar } from './collar/collar.ts';
+export { findMachine } from './data/machines.ts';
 export type { DryRunContext, HungShell } from './dryrun/context.ts';
 export { type DryRun, dryRun, startDryRun } from './dryrun/dry-run.ts';
 export { interpret } from './dryrun/interpret.ts';

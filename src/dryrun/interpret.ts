@@ -1,8 +1,10 @@
 import type { MachinePoint } from '../model/frames.ts';
+import type { Machine } from '../model/machine.ts';
 import type { Move } from '../model/move.ts';
 import type { Deg } from '../units/scalar.ts';
+import { lackOf } from './lacks.ts';
 import { type InterpretOptions, readProgram } from './program.ts';
-import type { Problem } from './rules.ts';
+import { type Problem, remark } from './rules.ts';
 import { A, B, C, type Step, X, Y, Z } from './step.ts';
 
 /** Where the tool stands; B and C only in programs that move them. NaN: no line has set it yet. */
@@ -14,20 +16,33 @@ interface Position extends MachinePoint {
 /**
  * The moves and problems of a program in order, one after the other: nothing is read ahead of what the caller asks for.
  * A line that breaks the language comes out as a problem with line, word and rule; what follows is read as if it were
- * not there.
+ * not there. What this machine's controller does not understand is a problem too, the first time, and its moves follow.
  * @param lines the whole text, its lines, or pieces that end at a line's end
- * @param options switches of the controller
+ * @param machine what reads the program, as a machine profile has it; only what its controller understands matters
+ * @param options switches of the controller; all may be left out
  * @returns a generator; positions absolute, in mm and degrees
  * @throws never
  * @source NISTIR 6556 (RS274/NGC, version 3)
  */
 export function* interpret(
   lines: string | Iterable<string | Uint8Array>,
+  machine: Pick<Machine, 'understands'>,
   options: InterpretOptions = {},
 ): Generator<Move | Problem> {
   const waiting: (Move | Problem)[] = [];
+  const told = new Set<string>();
   const reader = readProgram(
-    { step: (step) => waiting.push(moveOf(step)), problem: (problem) => waiting.push(problem) },
+    {
+      step(step) {
+        const lack = lackOf(step, machine.understands);
+        if (lack !== undefined && !told.has(lack)) {
+          told.add(lack);
+          waiting.push(remark('machine-lacks', step.line, lack));
+        }
+        waiting.push(moveOf(step));
+      },
+      problem: (problem) => waiting.push(problem),
+    },
     options,
   );
   const whole = typeof lines === 'string';

@@ -3,6 +3,7 @@ import type { Machine, Tool } from '../model/machine.ts';
 import { tolerance } from '../units/tolerance.ts';
 import type { Bench } from './context.ts';
 import type { Gatherer } from './gather.ts';
+import { lackOf } from './lacks.ts';
 import { A, B, C, type Step, X, Y, Z } from './step.ts';
 import { feedLength } from './time.ts';
 
@@ -117,9 +118,8 @@ export function watchLimits(bench: Bench, g: Gatherer): LimitWatch {
         });
       }
     }
-    if (s.kind === 'arc' && !machine.understands.arcs) lacks(s, 'arcs');
-    if (s.cycle && !machine.understands.cycles) lacks(s, 'drilling cycles');
-    if (s.inverse && s.kind !== 'rapid' && !machine.understands.inverseTime) lacks(s, 'inverse-time feed');
+    const lack = lackOf(s, machine.understands);
+    if (lack !== undefined) lacks(s, lack);
     if (s.kind !== 'rapid') feed(s);
   }
 

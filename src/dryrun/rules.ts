@@ -65,6 +65,7 @@ const REMARKS = {
   'home-unknown': ['goes to the machine’s home: taken as its zero', 'care'],
   'zero-taken-here': ['calls an unknown place by these coordinates: taken as true', 'care'],
   'length-of-other-tool': ['takes the length offset of another tool than the one in the spindle', 'stop'],
+  'machine-lacks': ['is nothing this machine’s controller understands', 'care'],
   'semicolon-comment': ['opens a comment the published language does not have, though many controllers do', 'note'],
   'comment-not-ascii': ['has letters outside ASCII, which many controllers cannot read', 'note'],
   'byte-order-mark': ['is a byte-order mark before the first line; it is passed over', 'note'],

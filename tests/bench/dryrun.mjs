@@ -67,7 +67,7 @@ function sixty(m) {
   const lines = ['G21 G17 G90 G94 G98', 'G0 Z40', 'T3 M6', 'S1500 M3', 'G4 P3'];
   for (const h of holes) lines.push(`G0 X${h.height} Y0 A${h.angle}`, 'G0 Z1', 'G1 Z-9.5 F200', 'G0 Z10');
   lines.push('M5', 'M2');
-  return { c, holes, moves: [...m.interpret(lines)].filter((x) => x.kind !== 'problem') };
+  return { c, holes, moves: [...m.interpret(lines, m.MACHINE)].filter((x) => x.kind !== 'problem') };
 }
 
 /** Wood between two cylinders that a bore of radius r across them takes out; Simpson's rule over y = r sin t. */

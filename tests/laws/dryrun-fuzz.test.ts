@@ -6,7 +6,7 @@ import { REFUSAL_IDS, REMARK_IDS } from '../../src/dryrun/rules.ts';
 import { seeded } from '../../src/geometry/random.ts';
 import { dryRunSayings } from '../../src/say/dryrun.ts';
 import { sayable } from '../fuzz/programs.ts';
-import { context, soundProgram } from '../helpers/drill-program.ts';
+import { context, MACHINE, soundProgram } from '../helpers/drill-program.ts';
 import { FAULTS } from '../helpers/faults.ts';
 
 const C = context();
@@ -158,7 +158,7 @@ describe('laws of reading', () => {
   });
 
   test('lines given one by one are the same program', () => {
-    expect([...interpret(SOUND)]).toEqual([...interpret(SOUND.join('\n'))]);
+    expect([...interpret(SOUND, MACHINE)]).toEqual([...interpret(SOUND.join('\n'), MACHINE)]);
   });
 
   test('every rule of the language has a sentence', () => {

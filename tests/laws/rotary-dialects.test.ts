@@ -36,7 +36,7 @@ function theirWay(text: string): string[] {
 
 /** What the dry run's own reader makes of the same text. */
 function ourWay(w: Written): string[] {
-  return [...interpret(w.plan.text)].flatMap((m) => {
+  return [...interpret(w.plan.text, w.jig.rotary.machine)].flatMap((m) => {
     if (m.kind !== 'rapid' && m.kind !== 'feed' && m.kind !== 'arc') return [];
     const at = [m.to.x, m.to.y, m.to.z, m.to.a].map((v) => tidy(v || 0)).join(' ');
     return [`${m.kind} ${at}${m.kind === 'arc' ? ` about ${m.center.map(tidy).join(' ')}` : ''}`];

@@ -4,6 +4,7 @@ import type { InterpretOptions } from '../../src/dryrun/program.ts';
 import type { Problem } from '../../src/dryrun/rules.ts';
 import type { StartState } from '../../src/dryrun/state.ts';
 import type { Move } from '../../src/model/move.ts';
+import { MACHINE } from '../helpers/drill-program.ts';
 
 /**
  * Programs worked out in, or by the rules of, NISTIR 6556 ("The NIST RS274NGC Interpreter - Version 3", August 2000).
@@ -35,7 +36,7 @@ interface Did {
 }
 
 function collect(program: string, start: StartState, options: InterpretOptions) {
-  return [...interpret(program, { ...options, start: { ...START, ...start } })];
+  return [...interpret(program, MACHINE, { ...options, start: { ...START, ...start } })];
 }
 
 const r = (n: number): string => String(Number(n.toFixed(6)) + 0);
@@ -518,7 +519,8 @@ describe('lines, coordinates, order', () => {
 });
 
 describe('a program that starts from nothing', () => {
-  const bare = (program: string) => [...interpret(program)].filter((m) => m.kind === 'problem').map((m) => m.id);
+  const bare = (program: string) =>
+    [...interpret(program, MACHINE)].filter((m) => m.kind === 'problem').map((m) => m.id);
 
   test('is told what it moves without', () => {
     expect(bare('X1\nM2')).toEqual(['motion-unset']);
@@ -533,7 +535,7 @@ describe('a program that starts from nothing', () => {
   });
 
   test('its places stay unknown until a line sets them', () => {
-    const [up, aside] = [...interpret('G21 G90 G0 Z40\nG0 X5\nM2')].filter(ofKind('rapid'));
+    const [up, aside] = [...interpret('G21 G90 G0 Z40\nG0 X5\nM2', MACHINE)].filter(ofKind('rapid'));
     expect(up!.from.z).toBeNaN();
     expect(up!.to.z).toBe(40);
     expect(up!.to.x).toBeNaN();

@@ -8,7 +8,7 @@ import { inspect } from '../../src/dryrun/measure.ts';
 import { removal } from '../../src/dryrun/removal.ts';
 import type { Tool } from '../../src/model/machine.ts';
 import type { Move } from '../../src/model/move.ts';
-import { context, SHELL, soundProgram } from '../helpers/drill-program.ts';
+import { context, MACHINE, SHELL, soundProgram } from '../helpers/drill-program.ts';
 
 const { radius: R, inside: RI, wall: WALL } = SHELL;
 
@@ -57,7 +57,9 @@ const dug = (rMax: number, floor: (r: number) => number): number =>
   );
 
 function moves(lines: readonly string[]): Move[] {
-  return [...interpret(['G21 G17 G90 G94 G98 F100', ...lines, 'M2'])].filter((m): m is Move => m.kind !== 'problem');
+  return [...interpret(['G21 G17 G90 G94 G98 F100', ...lines, 'M2'], MACHINE)].filter(
+    (m): m is Move => m.kind !== 'problem',
+  );
 }
 
 const withTool = (tool: Tool, over: Partial<DryRunContext> = {}): DryRunContext => context({ tools: [tool], ...over });

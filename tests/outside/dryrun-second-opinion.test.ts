@@ -1,7 +1,7 @@
 import { createRequire } from 'node:module';
 import { describe, expect, test } from 'vitest';
 import { interpret } from '../../src/dryrun/interpret.ts';
-import { context, soundProgram } from '../helpers/drill-program.ts';
+import { context, MACHINE, soundProgram } from '../helpers/drill-program.ts';
 
 // Neither library describes its types to a strict compiler.
 const load = createRequire(import.meta.url);
@@ -37,7 +37,7 @@ function theirs(lines: readonly string[]): number[][] {
 }
 
 const ours = (lines: readonly string[]): number[][] =>
-  [...interpret(lines)].flatMap((m) =>
+  [...interpret(lines, MACHINE)].flatMap((m) =>
     m.kind === 'rapid' || m.kind === 'feed' || m.kind === 'arc' ? [[m.to.x, m.to.y, m.to.z, m.to.a]] : [],
   );
 

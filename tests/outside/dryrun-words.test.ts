@@ -4,6 +4,7 @@ import { type InterpretOptions, readProgram } from '../../src/dryrun/program.ts'
 import type { Problem } from '../../src/dryrun/rules.ts';
 import type { StartState } from '../../src/dryrun/state.ts';
 import type { Step } from '../../src/dryrun/step.ts';
+import { MACHINE } from '../helpers/drill-program.ts';
 
 /**
  * Words, lines and states of NISTIR 6556 (sections named at each test; the report's tables from memory), one by one:
@@ -333,7 +334,7 @@ describe('feed, spindle, tools', () => {
       ['end', 5, false],
     ]);
     expect(read('M2').steps.map((s) => s.kind)).toEqual(['end']);
-    expect([...interpret('M1\nM30')]).toEqual([
+    expect([...interpret('M1\nM30', MACHINE)]).toEqual([
       { kind: 'pause', line: 1, optional: true },
       { kind: 'end', line: 2 },
     ]);
@@ -677,13 +678,13 @@ describe('the file (3.1, 3.3)', () => {
   });
 
   test('pieces given one by one end their lines; a text is read as it is', () => {
-    expect([...interpret(['G0 X1', 'G0 X2\n', 'M2\r'])].filter((m) => m.kind !== 'problem').map((m) => m.line)).toEqual(
-      [1, 2, 3],
-    );
+    expect(
+      [...interpret(['G0 X1', 'G0 X2\n', 'M2\r'], MACHINE)].filter((m) => m.kind !== 'problem').map((m) => m.line),
+    ).toEqual([1, 2, 3]);
     const bytes = new TextEncoder();
     const half = [bytes.encode('G21 G90 G'), bytes.encode('0 X1\nM2\n')];
-    expect([...interpret(half)].map((m) => m.kind)).toEqual(['rapid', 'end']);
-    const after = [...interpret(['M2', 'G0 X1'])];
+    expect([...interpret(half, MACHINE)].map((m) => m.kind)).toEqual(['rapid', 'end']);
+    const after = [...interpret(['M2', 'G0 X1'], MACHINE)];
     expect(after.map((m) => (m.kind === 'problem' ? m.id : m.kind))).toEqual(['end', 'lines-after-end']);
   });
 });

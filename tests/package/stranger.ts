@@ -43,7 +43,7 @@ const context = { layout, shell, machine, tools, datum, backing, runout };
 const run = startDryRun(context);
 run.push(rotary.text);
 const judged = run.finish();
-const moves = [...interpret(rotary.text)].filter((m): m is Move => 'kind' in m);
+const moves = [...interpret(rotary.text, machine)].filter((m): m is Move => m.kind !== 'problem');
 const inch = readLength('1-1/2 in', 'mm');
 
 console.log(
