@@ -2,7 +2,7 @@ import { acrossAngle } from '../geometry/frames.ts';
 import { asNote, fact } from '../model/fact.ts';
 import type { Fact } from '../model/finding.ts';
 import type { Jig } from '../model/jig.ts';
-import type { Hole, Layout } from '../model/layout.ts';
+import type { Hole, Layout, Placed } from '../model/layout.ts';
 import type { Tool } from '../model/machine.ts';
 import type { Staged } from '../model/stage.ts';
 import { checkNumbers, checkSwing, type Heights, heightsFor } from './check.ts';
@@ -63,13 +63,16 @@ function pickHoles(layout: Layout, o: RotaryOptions): { holes: readonly Hole[]; 
   if (o.only === undefined) return { holes: layout.holes, facts: [] };
   const only = o.only;
   const holes = layout.placed
-    .filter((p) => [p.id, p.group, p.role].includes(only))
+    .filter((p) => [p.id, p.group, p.role, spokenOf(p)].includes(only))
     .flatMap((p) => p.holes)
     .concat(layout.holes.filter((hole) => hole.id === only));
   if (holes.length > 0) return { holes: [...new Set(holes)], facts: [] };
-  const known = [...new Set(layout.placed.map((p) => p.id))].join(', ');
+  const known = [...new Set([...layout.placed.map(spokenOf), ...layout.placed.map((p) => p.id)])].join(', ');
   return { holes, facts: [fact('stop', 'no-such-fitting', only, null, null, '', { known })] };
 }
+
+/** What findings call the row or fitting: `top-lugs`, `vent`. */
+const spokenOf = (p: Placed): string => (p.role === 'lug' ? `${p.group}-lugs` : p.group);
 
 /** From the first visit to the hole (by the asked bit) to the end: later passes are done whole. */
 function resume(passes: readonly Pass[], o: RotaryOptions): { passes: readonly Pass[]; facts: Fact[] } {
@@ -81,11 +84,14 @@ function resume(passes: readonly Pass[], o: RotaryOptions): { passes: readonly P
     if (first < 0) continue;
     return { passes: [{ ...pass, operations: pass.operations.slice(first) }, ...passes.slice(p + 1)], facts: [] };
   }
-  const known = [...new Set(passes.flatMap((p) => p.operations.map((op) => op.hole.id)))].slice(0, 12).join(', ');
-  return {
-    passes: [],
-    facts: [fact('stop', 'no-such-hole', o.fromHole ?? `tool ${o.fromTool}`, null, null, '', { known })],
-  };
+  const visits = passes.filter((p) => o.fromHole === undefined || p.operations.some((op) => op.hole.id === o.fromHole));
+  // The hole is there, so it is the bit that never goes to it.
+  const byBit = o.fromTool !== undefined && visits.length > 0;
+  const holes = passes.flatMap((p) => p.operations.map((op) => op.hole.id));
+  const known = [...new Set(byBit ? visits.map((p) => `T${p.tool.id}`) : holes)].slice(0, 12).join(', ');
+  const bit = byBit ? { bit: `T${o.fromTool}` } : {};
+  const at = o.fromHole ?? `tool ${o.fromTool}`;
+  return { passes: [], facts: [fact('stop', 'no-such-hole', at, null, null, '', { known, ...bit })] };
 }
 
 function aboutBacking(jig: Jig, o: RotaryOptions): Fact[] {

@@ -164,8 +164,14 @@ export const rotarySayings: Readonly<Record<string, Saying>> = {
     source: 'jig file',
   },
   'no-such-hole': {
-    text: (f) => `The program never visits ${f.at}.`,
-    try: (f) => `Start from one of its holes: ${word(f, 'known')} ...`,
+    text: (f) =>
+      f.facts?.['bit'] === undefined
+        ? `The program never visits ${f.at}.`
+        : `The program has no work for ${word(f, 'bit')}${f.at.startsWith('tool ') ? '' : ` at ${f.at}`}.`,
+    try: (f) =>
+      f.facts?.['bit'] === undefined
+        ? `Start from one of its holes: ${word(f, 'known')} ...`
+        : `Start with one of the bits that it uses there: ${word(f, 'known')}.`,
     source: 'jig file',
   },
 };

@@ -449,6 +449,13 @@ describe('bad input is named, both sides of each limit', () => {
   test('a fitting or hole that is not there', () => {
     expect(stops(write(drum(), { only: 'cowbell' }))).toEqual(['no-such-fitting']);
     expect(stops(write(drum(), { fromHole: 'lug-top-99-a' }))).toEqual(['no-such-hole']);
+    const wrongBit = write(drum(), { fromHole: 'lug-top-1-a', fromTool: 77 }).facts.find(
+      (f) => f.id === 'no-such-hole',
+    )!;
+    expect(rotarySayings['no-such-hole']!.text(wrongBit)).toBe('The program has no work for T77 at lug-top-1-a.');
+    expect(rotarySayings['no-such-hole']!.try(wrongBit)).toMatch(/uses there: T\d/);
+    // As findings call the row.
+    expect(stops(write(drum(), { only: 'top-lugs' }))).toEqual([]);
   });
   test('every finding has its sentence', () => {
     const { fixture, travel, understands } = drum().jig.rotary.machine;
