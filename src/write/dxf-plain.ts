@@ -2,6 +2,7 @@ import { type Span, spansOf } from '../drawing/spans.ts';
 import { type Drawing, LAYERS, type Layer, type Shape } from '../model/drawing.ts';
 import type { FlatPoint } from '../model/frames.ts';
 import { toDeg } from '../units/scalar.ts';
+import { type Ink, newInk, put, putNumber, textOf } from './ink.ts';
 import { LAYER_STYLES } from './layers.ts';
 import { written } from './number.ts';
 
@@ -15,22 +16,23 @@ const ANGLE_DIGITS = 9;
  */
 export function toPlainDxf(drawing: Drawing): string {
   const tags: (string | number)[] = [];
-  const put = (...pairs: (string | number)[]): void => {
+  const tag = (...pairs: (string | number)[]): void => {
     tags.push(...pairs);
   };
-  put(0, 'SECTION', 2, 'HEADER', 9, '$ACADVER', 1, 'AC1009', 9, '$INSUNITS', 70, 4, 9, '$MEASUREMENT', 70, 1);
-  put(9, '$EXTMIN', ...corner(drawing.min), 9, '$EXTMAX', ...corner(drawing.max), 0, 'ENDSEC');
-  put(0, 'SECTION', 2, 'TABLES', 0, 'TABLE', 2, 'LTYPE', 70, 1);
-  put(0, 'LTYPE', 2, 'CONTINUOUS', 70, 0, 3, 'Solid line', 72, 65, 73, 0, 40, 0, 0, 'ENDTAB');
-  put(0, 'TABLE', 2, 'LAYER', 70, LAYERS.length + 1, ...layerTags('0', 7));
-  for (const layer of LAYERS) put(...layerTags(layer, LAYER_STYLES[layer].index));
-  put(0, 'ENDTAB', 0, 'ENDSEC', 0, 'SECTION', 2, 'BLOCKS', 0, 'ENDSEC', 0, 'SECTION', 2, 'ENTITIES');
-  const lines = [tags.join('\n')];
+  tag(0, 'SECTION', 2, 'HEADER', 9, '$ACADVER', 1, 'AC1009', 9, '$INSUNITS', 70, 4, 9, '$MEASUREMENT', 70, 1);
+  tag(9, '$EXTMIN', ...corner(drawing.min), 9, '$EXTMAX', ...corner(drawing.max), 0, 'ENDSEC');
+  tag(0, 'SECTION', 2, 'TABLES', 0, 'TABLE', 2, 'LTYPE', 70, 1);
+  tag(0, 'LTYPE', 2, 'CONTINUOUS', 70, 0, 3, 'Solid line', 72, 65, 73, 0, 40, 0, 0, 'ENDTAB');
+  tag(0, 'TABLE', 2, 'LAYER', 70, LAYERS.length + 1, ...layerTags('0', 7));
+  for (const layer of LAYERS) tag(...layerTags(layer, LAYER_STYLES[layer].index));
+  tag(0, 'ENDTAB', 0, 'ENDSEC', 0, 'SECTION', 2, 'BLOCKS', 0, 'ENDSEC', 0, 'SECTION', 2, 'ENTITIES');
+  const ink = newInk();
+  put(ink, tags.join('\n'));
   for (const layer of LAYERS) {
-    for (const shape of drawing.shapes) if (shape.layer === layer) addEntities(lines, shape, layer);
+    for (const shape of drawing.shapes) if (shape.layer === layer) putEntities(ink, shape, layer);
   }
-  lines.push('0\nENDSEC\n0\nEOF', '');
-  return lines.join('\n');
+  put(ink, '\n0\nENDSEC\n0\nEOF\n');
+  return textOf(ink);
 }
 
 const n = (value: number): string => written(value, DIGITS);
@@ -50,20 +52,34 @@ const layerTags = (name: string, colour: number): (string | number)[] => [
   'CONTINUOUS',
 ];
 
-const at = (p: FlatPoint): string => `10\n${n(p.x)}\n20\n${n(p.y)}\n30\n0`;
-
-function addEntities(lines: string[], shape: Shape, layer: Layer): void {
-  if (shape.kind === 'circle') {
-    lines.push(`0\nCIRCLE\n8\n${layer}\n${at(shape.center)}\n40\n${n(shape.radius)}`);
-    return;
-  }
-  for (const s of spansOf(shape)) lines.push(entity(s, layer));
+function putPoint(ink: Ink, code: 10 | 11, p: FlatPoint): void {
+  put(ink, code === 10 ? '\n10\n' : '\n11\n');
+  putNumber(ink, p.x, DIGITS);
+  put(ink, code === 10 ? '\n20\n' : '\n21\n');
+  putNumber(ink, p.y, DIGITS);
+  put(ink, code === 10 ? '\n30\n0' : '\n31\n0');
 }
 
-function entity(s: Span, layer: Layer): string {
-  if (s.kind === 'line') return `0\nLINE\n8\n${layer}\n${at(s.a)}\n11\n${n(s.b.x)}\n21\n${n(s.b.y)}\n31\n0`;
+function putEntities(ink: Ink, shape: Shape, layer: Layer): void {
+  if (shape.kind === 'path') {
+    for (const s of spansOf(shape)) putSpan(ink, s, layer);
+    return;
+  }
+  put(ink, `\n0\nCIRCLE\n8\n${layer}`);
+  putPoint(ink, 10, shape.center);
+  put(ink, `\n40\n${n(shape.radius)}`);
+}
+
+function putSpan(ink: Ink, s: Span, layer: Layer): void {
+  if (s.kind === 'line') {
+    put(ink, `\n0\nLINE\n8\n${layer}`);
+    putPoint(ink, 10, s.a);
+    putPoint(ink, 11, s.b);
+    return;
+  }
   const from = s.sweep > 0 ? s.start : s.start + s.sweep;
   const angle = (rad: number): string => written(((toDeg(rad) % 360) + 360) % 360, ANGLE_DIGITS);
-  const angles = `50\n${angle(from)}\n51\n${angle(from + Math.abs(s.sweep))}`;
-  return `0\nARC\n8\n${layer}\n${at(s.center)}\n40\n${n(s.radius)}\n${angles}`;
+  put(ink, `\n0\nARC\n8\n${layer}`);
+  putPoint(ink, 10, s.center);
+  put(ink, `\n40\n${n(s.radius)}\n50\n${angle(from)}\n51\n${angle(from + Math.abs(s.sweep))}`);
 }

@@ -6,6 +6,7 @@ import type { FlatPoint } from '../model/frames.ts';
 import type { LineStyles } from '../model/sheet.ts';
 import { toDeg } from '../units/scalar.ts';
 import { toPlainDxf } from './dxf-plain.ts';
+import { type Ink, newInk, put, putNumber, textOf } from './ink.ts';
 import { styleOf } from './layers.ts';
 import { written } from './number.ts';
 
@@ -74,42 +75,63 @@ function entities(layer: Layer, shapes: readonly Shape[]): Entities {
   return {
     ownerObjectHandle: '0',
     tags(manager) {
-      const owner = this.ownerObjectHandle;
-      const head = (type: string, i: number): string =>
-        `${type}\n5\n${handles[i]}\n330\n${owner}\n100\nAcDbEntity\n8\n${layer}\n100\n`;
-      manager.push(0, shapes.map((s, i) => entity(s, (type) => head(type, i))).join('\n0\n'));
+      const ink = newInk();
+      const common = `\n330\n${this.ownerObjectHandle}\n100\nAcDbEntity\n8\n${layer}\n100\n`;
+      for (const [i, shape] of shapes.entries()) {
+        if (i > 0) put(ink, '\n0\n');
+        putEntity(ink, shape, `\n5\n${handles[i]}${common}`);
+      }
+      manager.push(0, textOf(ink));
     },
   };
 }
 
-const point = (code: 10 | 11, p: FlatPoint): string => `${code}\n${n(p.x)}\n${code + 10}\n${n(p.y)}\n${code + 20}\n0`;
-
-/** Tags of one entity after its leading 0; subclass markers and order as the format's reference gives them. */
-function entity(shape: Shape, head: (type: string) => string): string {
-  if (shape.kind === 'circle') return `${head('CIRCLE')}AcDbCircle\n${point(10, shape.center)}\n40\n${n(shape.radius)}`;
-  const spans = spansOf(shape);
-  const only = spans.length === 1 && !shape.closed ? spans[0] : undefined;
-  if (only?.kind === 'line') return `${head('LINE')}AcDbLine\n${point(10, only.a)}\n${point(11, only.b)}`;
-  if (only?.kind === 'arc') return arc(only, head('ARC'));
-  const corners = vertices(shape, spans);
-  return `${head('LWPOLYLINE')}AcDbPolyline\n90\n${corners.length}\n70\n${shape.closed ? 1 : 0}\n${corners.join('\n')}`;
+function putPoint(ink: Ink, code: 10 | 11, p: FlatPoint): void {
+  put(ink, code === 10 ? '\n10\n' : '\n11\n');
+  putNumber(ink, p.x, DIGITS);
+  put(ink, code === 10 ? '\n20\n' : '\n21\n');
+  putNumber(ink, p.y, DIGITS);
 }
 
-function arc(s: ArcSpan, head: string): string {
+/** Tags of one entity after its leading 0; subclass markers and order as the format's reference gives them. */
+function putEntity(ink: Ink, shape: Shape, head: string): void {
+  if (shape.kind === 'circle') {
+    put(ink, `CIRCLE${head}AcDbCircle`);
+    putPoint(ink, 10, shape.center);
+    put(ink, `\n30\n0\n40\n${n(shape.radius)}`);
+    return;
+  }
+  const spans = spansOf(shape);
+  const only = spans.length === 1 && !shape.closed ? spans[0] : undefined;
+  if (only === undefined) putPolyline(ink, shape, spans, head);
+  else if (only.kind === 'arc') putArc(ink, only, head);
+  else {
+    put(ink, `LINE${head}AcDbLine`);
+    putPoint(ink, 10, only.a);
+    put(ink, '\n30\n0');
+    putPoint(ink, 11, only.b);
+    put(ink, '\n31\n0');
+  }
+}
+
+function putArc(ink: Ink, s: ArcSpan, head: string): void {
   // An ARC runs counter-clockwise from its first to its second angle.
   const from = s.sweep > 0 ? s.start : s.start + s.sweep;
-  const angles = `100\nAcDbArc\n50\n${turn(from)}\n51\n${turn(from + Math.abs(s.sweep))}`;
-  return `${head}AcDbCircle\n${point(10, s.center)}\n40\n${n(s.radius)}\n${angles}`;
+  put(ink, `ARC${head}AcDbCircle`);
+  putPoint(ink, 10, s.center);
+  put(ink, `\n30\n0\n40\n${n(s.radius)}\n100\nAcDbArc\n50\n${turn(from)}\n51\n${turn(from + Math.abs(s.sweep))}`);
 }
 
 const turn = (rad: number): string => n(((toDeg(rad) % 360) + 360) % 360, 9);
 
 /** A vertex a span, with the bulge of the span that begins there; an open path has one vertex more. */
-function vertices(path: Path, spans: readonly Span[]): string[] {
-  const at = (p: FlatPoint): string => `10\n${n(p.x)}\n20\n${n(p.y)}`;
-  const points = spans.map((s) =>
-    s.kind === 'line' ? at(s.a) : `${at(s.a)}\n42\n${n(Math.tan(s.sweep / 4), BULGE_DIGITS)}`,
-  );
-  const last = spans.at(-1);
-  return path.closed || last === undefined ? points : [...points, at(last.b)];
+function putPolyline(ink: Ink, path: Path, spans: readonly Span[], head: string): void {
+  const last = path.closed ? undefined : spans.at(-1);
+  const corners = spans.length + (last === undefined ? 0 : 1);
+  put(ink, `LWPOLYLINE${head}AcDbPolyline\n90\n${corners}\n70\n${path.closed ? 1 : 0}`);
+  for (const s of spans) {
+    putPoint(ink, 10, s.a);
+    if (s.kind === 'arc') put(ink, `\n42\n${n(Math.tan(s.sweep / 4), BULGE_DIGITS)}`);
+  }
+  if (last !== undefined) putPoint(ink, 10, last.b);
 }

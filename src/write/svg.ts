@@ -1,7 +1,8 @@
 import { type ArcSpan, arcSpan, pointOn } from '../drawing/spans.ts';
-import { type Drawing, LAYERS, type Shape } from '../model/drawing.ts';
+import { type Circle, type Drawing, LAYERS, type Seg, type Shape } from '../model/drawing.ts';
 import type { FlatPoint } from '../model/frames.ts';
 import type { LineStyles } from '../model/sheet.ts';
+import { type Ink, newInk, put, putNumber, textOf } from './ink.ts';
 import { styleOf } from './layers.ts';
 import { written } from './number.ts';
 
@@ -23,46 +24,60 @@ export function toSvg(drawing: Drawing, options: { readonly lines?: LineStyles |
   const width = n(drawing.max.x - drawing.min.x);
   const height = n(drawing.max.y - drawing.min.y);
   const box = `${n(drawing.min.x)} ${n(top - drawing.max.y)} ${width} ${height}`;
-  const lines = [
-    '<?xml version="1.0" encoding="UTF-8"?>',
-    `<svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="${width}mm" height="${height}mm" viewBox="${box}">`,
-    `<title>${escaped(drawing.title)}</title>`,
-    `<desc>Millimetres, 1:1. ${width} x ${height} mm.</desc>`,
-  ];
+  const ink = newInk();
+  put(ink, '<?xml version="1.0" encoding="UTF-8"?>\n');
+  put(ink, '<svg xmlns="http://www.w3.org/2000/svg" version="1.1" ');
+  put(ink, `width="${width}mm" height="${height}mm" viewBox="${box}">\n`);
+  put(ink, `<title>${escaped(drawing.title)}</title>\n<desc>Millimetres, 1:1. ${width} x ${height} mm.</desc>\n`);
   for (const layer of LAYERS) {
     const shapes = drawing.shapes.filter((s) => s.layer === layer);
     if (shapes.length === 0) continue;
     const { title, colour, weight } = styleOf(layer, options.lines);
-    lines.push(`<g id="${layer}" fill="none" stroke="${colour}" stroke-width="${n(weight)}" stroke-linejoin="round">`);
-    lines.push(`<title>${escaped(title)}</title>`);
-    for (const shape of shapes) lines.push(element(shape, top));
-    lines.push('</g>');
+    const line = `stroke="${colour}" stroke-width="${n(weight)}" stroke-linejoin="round"`;
+    put(ink, `<g id="${layer}" fill="none" ${line}>\n<title>${escaped(title)}</title>\n`);
+    for (const shape of shapes) putElement(ink, shape, top);
+    put(ink, '</g>\n');
   }
-  lines.push('</svg>', '');
-  return lines.join('\n');
+  put(ink, '</svg>\n');
+  return textOf(ink);
 }
 
 const n = (value: number): string => written(value, DIGITS);
 
-const at = (p: FlatPoint, top: number): string => `${n(p.x)} ${n(top - p.y)}`;
+function putPoint(ink: Ink, p: FlatPoint, top: number): void {
+  putNumber(ink, p.x, DIGITS);
+  put(ink, ' ');
+  putNumber(ink, top - p.y, DIGITS);
+}
 
-function element(shape: Shape, top: number): string {
+function putElement(ink: Ink, shape: Shape, top: number): void {
   if (shape.kind === 'circle') {
-    const id = shape.id === undefined ? '' : `id="${escaped(shape.id)}" `;
-    const place = `cx="${n(shape.center.x)}" cy="${n(top - shape.center.y)}" r="${n(shape.radius)}"/>`;
-    // The same hole under its other names: to be found, not drawn, lest it be cut twice.
-    const also = (shape.also ?? []).map((other) => `<circle id="${escaped(other)}" ${place}`);
-    return `<circle ${id}${place}${also.length > 0 ? `<defs>${also.join('')}</defs>` : ''}`;
+    put(ink, `${circle(shape, top)}\n`);
+    return;
   }
-  let drawn = `M${at(shape.start, top)}`;
+  put(ink, '<path d="M');
+  putPoint(ink, shape.start, top);
   let a = shape.start;
-  for (const [i, s] of shape.segs.entries()) {
-    if (s.kind === 'arc') drawn += arcs(arcSpan(a, s.to, s.center, s.ccw), top);
+  const last = shape.segs.length - 1;
+  for (let i = 0; i <= last; i++) {
+    const s = shape.segs[i] as Seg;
+    if (s.kind === 'arc') putArcs(ink, arcSpan(a, s.to, s.center, s.ccw), top);
     // The line that closes a path need not be said.
-    else if (!shape.closed || i < shape.segs.length - 1) drawn += `L${at(s.to, top)}`;
+    else if (!shape.closed || i < last) {
+      put(ink, 'L');
+      putPoint(ink, s.to, top);
+    }
     a = s.to;
   }
-  return `<path d="${drawn}${shape.closed ? 'Z' : ''}"/>`;
+  put(ink, shape.closed ? 'Z"/>\n' : '"/>\n');
+}
+
+function circle(shape: Circle, top: number): string {
+  const id = shape.id === undefined ? '' : `id="${escaped(shape.id)}" `;
+  const place = `cx="${n(shape.center.x)}" cy="${n(top - shape.center.y)}" r="${n(shape.radius)}"/>`;
+  // The same hole under its other names: to be found, not drawn, lest it be cut twice.
+  const also = (shape.also ?? []).map((other) => `<circle id="${escaped(other)}" ${place}`);
+  return `<circle ${id}${place}${also.length > 0 ? `<defs>${also.join('')}</defs>` : ''}`;
 }
 
 /**
@@ -71,15 +86,15 @@ function element(shape: Shape, top: number): string {
  */
 const WIDEST = (2 * Math.PI) / 3;
 
-function arcs(s: ArcSpan, top: number): string {
+function putArcs(ink: Ink, s: ArcSpan, top: number): void {
   const parts = Math.ceil(Math.abs(s.sweep) / WIDEST);
+  const radius = n(s.radius);
   // Counter-clockwise with y up is against the sweep flag, whose angles grow with y down.
   const sweep = s.sweep > 0 ? 0 : 1;
-  let text = '';
   for (let i = 1; i <= parts; i++) {
-    text += `A${n(s.radius)} ${n(s.radius)} 0 0 ${sweep} ${at(i === parts ? s.b : pointOn(s, i / parts), top)}`;
+    put(ink, `A${radius} ${radius} 0 0 ${sweep} `);
+    putPoint(ink, i === parts ? s.b : pointOn(s, i / parts), top);
   }
-  return text;
 }
 
 const MARKS: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };
