@@ -11,7 +11,7 @@ import type { Seen } from './seen.ts';
 import { drivenMark, isDeep, markAfter, markBefore } from './seen.ts';
 import { shellsDrilled, tellDoubled, tellJobDoubled, tellLeftOut } from './shells.ts';
 import { slippedPlan, tellSlip } from './slip.ts';
-import { SAME_PLACE, skinGap } from './stations.ts';
+import { loadsOf, SAME_PLACE, skinGap } from './stations.ts';
 import { twinsOf } from './twins.ts';
 
 /** Sizes nearer than this are the same size: what a drill may differ from its name. */
@@ -305,6 +305,7 @@ function foundHole(id: string, s: Seen, gap: Mm | null): FoundHole {
     tools: [...new Set(cuts.map((c) => c.tool?.id ?? -1))],
     off_mm: gap,
     seconds: s.station.seconds,
+    chip_load: loadsOf(s.station),
     first_line: Math.min(...cuts.map((c) => c.line)),
     last_line: Math.max(...cuts.map((c) => c.lastLine)),
   };

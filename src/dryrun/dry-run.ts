@@ -116,6 +116,7 @@ export function startDryRun(context: DryRunContext, onStep?: (step: Step) => voi
         perTool: time
           .perTool()
           .map((t) => ({ ...t, holes: judged.holes.filter((h) => h.tools.includes(t.tool)).length })),
+        chip_load: wood.load(),
         pauses: time.pauses(),
         lines,
         moves: time.moves(),

@@ -22,12 +22,16 @@ export interface Episode {
   sideways: boolean;
   /** It has touched wood. */
   wood: boolean;
+  /** Chip load and its time. */
+  load: Cut['load'];
   /** x, y, a, depth of the tip, four numbers a point. */
   readonly points: Float64Array;
   count: number;
   stride: number;
   skip: number;
 }
+
+const noLoad = (): Cut['load'] => ({ from: Infinity, to: 0, least: Infinity, most: 0 });
 
 export const newEpisode = (): Episode => ({
   active: false,
@@ -40,6 +44,7 @@ export const newEpisode = (): Episode => ({
   deepest: -Infinity,
   sideways: false,
   wood: false,
+  load: noLoad(),
   points: new Float64Array(MOST_POINTS * 4),
   count: 0,
   stride: 1,
@@ -58,6 +63,7 @@ export function begin(e: Episode, at: Float64Array, line: number): void {
   e.deepest = -Infinity;
   e.sideways = false;
   e.wood = false;
+  e.load = noLoad();
   e.count = 0;
   e.stride = 1;
   e.skip = 0;
@@ -93,7 +99,17 @@ const SECTORS = 12;
 export function endEpisode(e: Episode, tool: Tool | undefined, bench: Bench): Made {
   e.active = false;
   const r = tool === undefined ? 0 : tool.diameter / 2;
-  const plain = { line: e.line, lastLine: e.lastLine, pauses: 0, shell: 0, strokes: 1, again: [], wood: e.wood, tool };
+  const plain = {
+    line: e.line,
+    lastLine: e.lastLine,
+    pauses: 0,
+    shell: 0,
+    strokes: 1,
+    load: e.load,
+    again: [],
+    wood: e.wood,
+    tool,
+  };
   if (!e.sideways) {
     const cut: Cut = {
       kind: 'plunge',

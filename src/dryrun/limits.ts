@@ -4,16 +4,10 @@ import { tolerance } from '../units/tolerance.ts';
 import type { Bench } from './context.ts';
 import type { Gatherer } from './gather.ts';
 import { lackOf } from './lacks.ts';
+import { BREAKS, DOUBTFUL, RUBS } from './load.ts';
 import { A, B, C, type Step, X, Y, Z } from './step.ts';
 import { feedLength } from './time.ts';
 
-/**
- * Beyond so many times the advised feed per revolution a bit is likely to break or the shell to split; beyond half as
- * many, or below a quarter of it, look twice. Common practice, no source.
- */
-const BREAKS = 4;
-const DOUBTFUL = 2;
-const RUBS = 0.25;
 /** A drill turned so many times faster than advised burns its rim (common practice, no source). */
 const FAST = 2.5;
 

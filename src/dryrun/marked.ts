@@ -5,7 +5,7 @@ import type { Gatherer } from './gather.ts';
 import { MISPLACED, pair, type Spot, spotAt } from './match.ts';
 import type { FoundHole, Judged } from './report.ts';
 import { slippedPlan, tellSlip } from './slip.ts';
-import { SAME_PLACE, type Station } from './stations.ts';
+import { loadsOf, SAME_PLACE, type Station } from './stations.ts';
 import { twinsOf } from './twins.ts';
 
 /** Nothing deep: centre marks, scored crosses. Each planned hole wants one. */
@@ -63,6 +63,7 @@ function markOf(id: string, s: Station, gap: Mm | null): FoundHole {
     tools: [...new Set(s.cuts.map((c) => c.tool?.id ?? -1))],
     off_mm: gap,
     seconds: s.seconds,
+    chip_load: loadsOf(s),
     first_line: Math.min(...s.cuts.map((c) => c.line)),
     last_line: Math.max(...s.cuts.map((c) => c.lastLine)),
   };

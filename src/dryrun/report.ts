@@ -1,4 +1,5 @@
 import type { Deg, Mm } from '../units/scalar.ts';
+import type { ChipLoad, HoleLoad } from './load.ts';
 import type { Inspected } from './measure.ts';
 
 /** A hole the program leaves, measured from what the bits do. Named for `dry-run.json`. */
@@ -20,6 +21,8 @@ export interface FoundHole {
   /** Way from the planned place over the skin; null for extra holes. */
   readonly off_mm: Mm | null;
   readonly seconds: number;
+  /** Chip load of each bit here, and when. */
+  readonly chip_load: readonly HoleLoad[];
   readonly first_line: number;
   readonly last_line: number;
 }
@@ -63,6 +66,8 @@ export interface DryRunReport {
   /** The way of the work; at most 5000 visits. */
   readonly visits: readonly Visit[];
   readonly perTool: readonly ToolTime[];
+  /** Chip load of each bit over the time of the program. */
+  readonly chip_load: ChipLoad;
   /** Pauses that wait for a hand; their length is nobody's to know. */
   readonly pauses: number;
   readonly lines: number;

@@ -2,6 +2,7 @@ import type { Tool } from '../model/machine.ts';
 import type { Deg, Mm } from '../units/scalar.ts';
 import { toRad, wrapDeg } from '../units/scalar.ts';
 import type { Bench } from './context.ts';
+import type { HoleLoad } from './load.ts';
 import { skinPoint } from './place.ts';
 
 /** One visit of a bit to a place: straight down, round a circle, or along a line. */
@@ -28,6 +29,8 @@ export interface Cut {
   /** Shell in the machine when it was first made, counted from 0 as far as stops tell. */
   shell: number;
   strokes: number;
+  /** Chip load in the wood, mm a lip, and when; least above most: none was measured. */
+  readonly load: { from: number; to: number; least: Mm; most: Mm };
   /** Later visits from above that went no deeper: the hole is drilled again, in this shell or the next. */
   readonly again: Again[];
 }
@@ -122,3 +125,15 @@ export function skinGap(p: { angle: Deg; height: Mm }, q: { angle: Deg; height: 
   if (turn > 180) turn = 360 - turn;
   return Math.hypot(radius * toRad(turn), p.height - q.height);
 }
+
+/** Chip load of each bit that cut here, in the order of the program. */
+export const loadsOf = (s: Station): HoleLoad[] =>
+  s.cuts
+    .filter((c) => c.load.least <= c.load.most)
+    .map((c) => ({
+      tool: c.tool?.id ?? -1,
+      from_s: c.load.from,
+      to_s: c.load.to,
+      least_mm: c.load.least,
+      most_mm: c.load.most,
+    }));

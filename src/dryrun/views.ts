@@ -1,5 +1,6 @@
 import type { Layout } from '../model/layout.ts';
 import type { Tool } from '../model/machine.ts';
+import type { LoadRow } from '../picture/dryrun-load.ts';
 import type { DrilledMark, WayPoint } from '../picture/dryrun-map.ts';
 import type { HoleSection, SectionSlice, ToolShare } from '../picture/dryrun-section.ts';
 import { shorterTurn } from '../units/scalar.ts';
@@ -41,11 +42,20 @@ export function wayPoints(report: DryRunReport): WayPoint[] {
 }
 
 export const toolShares = (report: DryRunReport, tools: readonly Tool[]): ToolShare[] =>
-  report.perTool.map((t) => {
-    const tool = tools.find((k) => k.id === t.tool);
-    const name = t.tool < 0 ? 'before any tool' : tool ? `T${t.tool} ${tool.kind} ${tool.diameter}` : `T${t.tool}`;
-    return { tool: t.tool, name, feed: t.feed, other: t.seconds - t.feed };
-  });
+  report.perTool.map((t) => ({
+    tool: t.tool,
+    name: toolName(t.tool, tools),
+    feed: t.feed,
+    other: t.seconds - t.feed,
+  }));
+
+export const loadRows = (report: DryRunReport, tools: readonly Tool[]): LoadRow[] =>
+  report.chip_load.tools.map((t) => ({ name: toolName(t.tool, tools), allowed: t.allowed_mm, series: t.series }));
+
+function toolName(id: number, tools: readonly Tool[]): string {
+  const tool = tools.find((k) => k.id === id);
+  return id < 0 ? 'before any tool' : tool ? `T${id} ${tool.kind} ${tool.diameter}` : `T${id}`;
+}
 
 /** The section along the shell's axis through the middle of the hole `id`; undefined when no wood is gone there. */
 export function sectionOf(

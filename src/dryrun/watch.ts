@@ -6,6 +6,7 @@ import type { Bench } from './context.ts';
 import type { Entry } from './done.ts';
 import { begin, type Episode, endEpisode, newEpisode, visit } from './episode.ts';
 import type { Gatherer } from './gather.ts';
+import { type ChipLoad, chipOf, recordLoad } from './load.ts';
 import { skinPoint } from './place.ts';
 import { alongArc } from './sample.ts';
 import { countShells } from './shells.ts';
@@ -34,6 +35,7 @@ export interface WoodWatch {
   /** Seconds of a step belong to the place the bit works at or goes to. */
   readonly charge: (seconds: number) => void;
   readonly touched: () => boolean;
+  readonly load: () => ChipLoad;
   /** Rapids down holes of the first shell, made when the second is on, if there is one. */
   readonly intoLast: () => readonly Entry[];
 }
@@ -53,6 +55,9 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
   let lastNew = 0;
   let repeats = false;
   const shells = countShells();
+  const loads = recordLoad();
+  /** Since the program began, with the step now judged. */
+  let elapsed = 0;
   const entries: (Entry & { readonly made: number; readonly pauses: number })[] = [];
   /** Seconds since the spindle started, without the step now judged; NaN: nothing to wait for. */
   let sinceStart = Number.NaN;
@@ -234,7 +239,10 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
       touchedWood = true;
     }
     e.lastLine = s.line;
-    if (contact && !pen) checkContact(s);
+    if (contact && !pen) {
+      checkContact(s);
+      measureLoad(s);
+    }
     if (contact && !pen && sideways && !(s.kind === 'feed' && !down && isInHole(from) && isInHole(to))) {
       if (tool !== undefined && !cutsSideways(tool))
         once(turns(from, to) ? 'turned-in-wood' : 'sideways-in-wood', s, deep);
@@ -245,6 +253,14 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
       if (e.count === 0) visit(e, from[X]!, from[Y]!, from[A]!, from[Z]!);
       visit(e, to[X]!, to[Y]!, to[A]!, to[Z]!);
     }
+  }
+
+  function measureLoad(s: Step): void {
+    if (tool === undefined || !(s.speed > 0)) return;
+    const chip = chipOf(s, tool, bench.radius);
+    if (!(chip > 0)) return;
+    loads.add(toolId, elapsed - thisStep, elapsed, chip);
+    widenLoad(e.load, { from: elapsed - thisStep, to: elapsed, least: chip, most: chip });
   }
 
   function deepest(s: Step): Mm {
@@ -363,6 +379,7 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
       return;
     }
     before.pauses = pauses;
+    widenLoad(before.load, cut.load);
     before.strokes++;
     before.lastLine = cut.lastLine;
     if (cut.depth > before.depth + SAME_DEPTH) {
@@ -379,11 +396,13 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
     step,
     stations: places,
     touched: () => touchedWood,
+    load: () => loads.result(bench),
     intoLast: () => entries.filter((i) => i.made <= lastNew && i.pauses > lastNew),
     charge: (seconds) => {
       waiting += seconds;
       sinceStart += thisStep;
       thisStep = seconds;
+      elapsed += seconds;
     },
     finish(line) {
       close();
@@ -391,6 +410,13 @@ export function watchWood(bench: Bench, g: Gatherer): WoodWatch {
         g.raise('stop', 'ends-in-shell', { at: 'end', line, measured: -last[Z]!, unit: 'mm' });
     },
   };
+}
+
+function widenLoad(load: Cut['load'], by: Cut['load']): void {
+  load.from = Math.min(load.from, by.from);
+  load.to = Math.max(load.to, by.to);
+  load.least = Math.min(load.least, by.least);
+  load.most = Math.max(load.most, by.most);
 }
 
 const zeroed = (value: number): number => (Number.isNaN(value) ? 0 : value);

@@ -2,7 +2,8 @@ import type { DryRunContext } from '../dryrun/context.ts';
 import { inspect } from '../dryrun/measure.ts';
 import type { Removal } from '../dryrun/removal.ts';
 import type { DryRunReport } from '../dryrun/report.ts';
-import { measuredMarks, sectionOf, toolShares, wayPoints } from '../dryrun/views.ts';
+import { loadRows, measuredMarks, sectionOf, toolShares, wayPoints } from '../dryrun/views.ts';
+import { loadPicture } from '../picture/dryrun-load.ts';
 import { pathPicture, removalMap } from '../picture/dryrun-map.ts';
 import { sectionPicture, timePicture } from '../picture/dryrun-section.ts';
 import { standAlone } from '../picture/style.ts';
@@ -31,6 +32,11 @@ export function dryRunPictures(
       what: 'the way of the work, in order',
     },
     { name: 'time.svg', data: standAlone(timePicture(toolShares(report, context.tools))), what: 'time by tool' },
+    {
+      name: 'chip-load.svg',
+      data: standAlone(loadPicture(loadRows(report, context.tools), report.chip_load.seconds_each, report.seconds)),
+      what: 'chip load over time, against what each bit bears in this wood',
+    },
     ...(cut === undefined
       ? []
       : [{ name: `section-${chosen}.svg`, data: standAlone(sectionPicture(cut)), what: `section through ${chosen}` }]),

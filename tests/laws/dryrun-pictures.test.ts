@@ -3,7 +3,8 @@ import { expect, test } from 'vitest';
 import { startDryRun } from '../../src/dryrun/dry-run.ts';
 import { inspect } from '../../src/dryrun/measure.ts';
 import { startRemoval } from '../../src/dryrun/removal.ts';
-import { drilledMarks, measuredMarks, sectionOf, toolShares, wayPoints } from '../../src/dryrun/views.ts';
+import { drilledMarks, loadRows, measuredMarks, sectionOf, toolShares, wayPoints } from '../../src/dryrun/views.ts';
+import { loadPicture } from '../../src/picture/dryrun-load.ts';
 import { pathPicture, removalMap } from '../../src/picture/dryrun-map.ts';
 import { sectionPicture, timePicture } from '../../src/picture/dryrun-section.ts';
 import { context, soundProgram, TOOLS } from '../helpers/drill-program.ts';
@@ -56,4 +57,16 @@ test('time by tool adds up to the whole', () => {
   const shares = toolShares(report, TOOLS);
   expect(shares.reduce((sum, t) => sum + t.feed + t.other, 0)).toBeCloseTo(report.seconds, 6);
   expect(drawn(timePicture(shares))).toBeGreaterThan(500);
+});
+
+test('chip load is drawn against the band of each bit, and a bar outside it is told apart', () => {
+  const { seconds_each } = report.chip_load;
+  const rows = loadRows(report, TOOLS);
+  expect(rows.map((r) => r.name)).toEqual(['T2 twist 2.5', 'T3 twist 6', 'T4 twist 5', 'T5 end-mill 3.175']);
+  const svg = loadPicture(rows, seconds_each, report.seconds);
+  expect(count(svg, /class="good"/g)).toBe(4);
+  expect(count(svg, /class="(rod|bad)"/g)).toBe(rows.reduce((sum, r) => sum + r.series.length, 0));
+  const over = rows.map((r) => ({ ...r, allowed: [0, r.series[0]![1] / 2] as const }));
+  expect(count(loadPicture(over, seconds_each, report.seconds), /class="rod"/g)).toBe(0);
+  expect(drawn(svg)).toBeGreaterThan(1000);
 });
