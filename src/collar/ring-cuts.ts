@@ -59,7 +59,8 @@ export function mortisesOf(c: CollarFrame, post: Post, angle: Deg): Path[] {
       true,
     );
   };
-  if (d - b >= Math.max(t / 2, 2)) {
+  // The corners' reliefs reach into the bridge from both sides.
+  if (d - b >= Math.max(t / 2, 2, c.stock.bridge + c.stock.relief)) {
     return [
       slot([
         [-wide, a],

@@ -48,7 +48,7 @@ export function ringMarks(c: CollarFrame, piece: Piece, { posts, named, here, ro
         ),
       );
     }
-    const side = toEnd > toDeg(9 / c.outside) && toEnd < 359.9 ? 1 : -1;
+    const side = toEnd > toDeg(9 / c.outside) ? 1 : -1;
     write([['0']], zero + side * toDeg(5 / c.outside), c.outside - c.stock.web / 2, 6, c.stock.web - 2, 4);
   }
   for (const { post, rel } of named ? posts : []) {

@@ -66,6 +66,8 @@ export interface Stock {
   readonly ledge: Mm;
   /** Radius of the relief in inside corners; 0 for a beam. */
   readonly relief: Mm;
+  /** Narrowest strip of the sheet that survives its cutting. */
+  readonly bridge: Mm;
 }
 
 /** A small cutter of an eighth of an inch is what most builders own. */
@@ -97,6 +99,7 @@ export function stockOf(spec: CollarSpec): Stock {
     // Its inner corner's relief must leave some of it to rest on.
     ledge: Math.max(t / 2, 2.5, 2 * spec.sheet.bridge, 3 * relief),
     relief,
+    bridge: spec.sheet.bridge,
   };
 }
 

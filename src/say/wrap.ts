@@ -82,9 +82,9 @@ export const wrapSayings: Readonly<Record<string, Saying>> = {
   },
   'bridge-too-thin': {
     text: (f) =>
-      word(f, 'other') === word(f, 'feature')
+      word(f, 'other') === word(f, 'feature') && f.measured === null
         ? `${part(f)}: ${word(f, 'feature')} has a tab or neck of material narrower than ${limit(f, 2)}; below that it burns away`
-        : `${part(f)}: only ${f.measured === null ? `less than ${limit(f, 2)}` : measured(f, 2)} of material between ${word(f, 'other')} and ${word(f, 'feature')}; below ${limit(f, 2)} it burns away`,
+        : `${part(f)}: only ${f.measured === null ? `less than ${limit(f, 2)}` : measured(f, 2)} of material between ${word(f, 'other') === word(f, 'feature') ? `one ${word(f, 'feature')} and another` : `${word(f, 'other')} and ${word(f, 'feature')}`}; below ${limit(f, 2)} it burns away`,
     try: () => 'move them apart, or choose punch marks (`marks: punch`) for the wrap',
     source:
       'lines nearer than 0.5 mm may burn away, details under 1 mm are fragile: workshop artwork guides, common practice',

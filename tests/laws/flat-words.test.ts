@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { planCollar } from '../../src/collar/collar.ts';
 import { isInside } from '../../src/drawing/inside.ts';
+import { cutLines } from '../../src/drawing/kerf.ts';
 import { tiling } from '../../src/drawing/room.ts';
 import { nest } from '../../src/nest/nest.ts';
 import { planWrap } from '../../src/wrap/wrap.ts';
@@ -183,6 +184,24 @@ describe('words on a collar', () => {
     for (const p of small.parts) expect(overprinted([p.outer, ...p.inner, ...p.marks]), p.id).toEqual([]);
   });
 
+  test('cross no other words, at the strainer line least of all', () => {
+    const holes = { layout: 'upright', spacing: '28 mm', drill: '5 mm' };
+    const strainer = { name: 'strainer', role: 'other', at: 0, edge: 'bottom', distance: '70 mm', holes };
+    const more = { fittings: [strainer], collar: { thickness: '5.8 mm', sheet: 'laser-900x600', bushing } };
+    const rings = parts(raw({ diameter: '327.4 mm', depth: '152 mm' }, more)).parts.filter((p) =>
+      p.id.includes('ring'),
+    );
+    expect(rings.length).toBeGreaterThan(1);
+    for (const p of rings) {
+      const at = p.marks.findIndex((m) => m.from === 'line');
+      expect(at, p.id).toBeGreaterThanOrEqual(0);
+      // The line and its 0, against all other words.
+      const zero = p.marks.slice(at, at + 2);
+      const others = p.marks.filter((m) => !zero.includes(m)).map((m) => ({ ...m, layer: 'SCORE' as const }));
+      expect(overprinted([...zero, ...others]), p.id).toEqual([]);
+    }
+  });
+
   test('stand on their piece where the strainer line is its end', () => {
     const { jig, layout } = planned(demo('jigs/kettle-row-bass.yaml'));
     const plan = planCollar(jig, layout, OPTIONS).value;
@@ -190,6 +209,20 @@ describe('words on a collar', () => {
     for (const p of plan.parts)
       for (const m of p.marks)
         if (m.kind === 'path') expect(isInside(p.outer, m.start), `${p.id}: ${m.from}`).toBe(true);
+  });
+});
+
+describe('a collar cut by a router that leaves no strip under 3 mm', () => {
+  test('makes one stepped slot of two that would stand nearer', () => {
+    const holes = { layout: 'upright', spacing: '28 mm', drill: '5 mm' };
+    const strap = { name: 'strap', role: 'other', at: 0, edge: 'bottom', distance: '70 mm', holes };
+    const bushing = { inside: '6 mm', outside: '10 mm', length: '20 mm' };
+    const more = { fittings: [strap], collar: { thickness: '5.8 mm', cut: 'router', bushing } };
+    const { jig, layout } = planned(raw({ diameter: '355 mm', depth: '165 mm' }, more, 10));
+    const sheet = { ...jig.collar.sheet, width: 1200, height: 800, bridge: 3, kerf: 3.175 };
+    const { parts } = planCollar({ ...jig, collar: { ...jig.collar, sheet } }, layout, OPTIONS).value;
+    expect(parts.length).toBeGreaterThan(20);
+    expect(parts.flatMap((p) => cutLines(p, 3.175, 3).facts)).toEqual([]);
   });
 });
 
