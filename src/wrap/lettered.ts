@@ -79,17 +79,19 @@ export function lettering(input: LetteringInput): Lettering {
     );
   }
   const x = placeOf(skin, 0, sheet.min.x);
-  put(
-    [
-      { lines: ['STRAINER LINE 0°'], height: small, upright: true },
-      { lines: ['0°'], height: small },
-    ],
-    (size) =>
-      [...across({ min: { x: 0, y: sheet.min.y }, max: { x: size.width, y: sheet.max.y } }, size)].flatMap(({ y }) => [
-        { x: x + 1.2, y },
-        { x: x - 1.2 - size.width, y },
-      ]),
-  );
+  for (const { min, max } of windows.filter((w) => w.min.x <= x && x <= w.max.x)) {
+    put(
+      [
+        { lines: ['STRAINER LINE 0°'], height: small, upright: true },
+        { lines: ['0°'], height: small },
+      ],
+      (size) =>
+        [...across({ min: { x: 0, y: min.y }, max: { x: size.width, y: max.y } }, size)].flatMap(({ y }) => [
+          { x: x + 1.2, y },
+          { x: x - 1.2 - size.width, y },
+        ]),
+    );
+  }
   for (const [i, window] of windows.entries()) {
     const words = (height: Mm): Label => ({ lines: ['↑ TOP ↑', 'OUTSIDE'], height });
     put([...BIG.filter((h) => h > small), small].map(words), (size) => across(window, size));

@@ -66,6 +66,9 @@ describe('words on the template', () => {
       const own = wrap.panels.find((q) => q.id === p.part);
       expect(reads(own?.marks ?? [], 'row top: hold to top edge, 36 mm', 3)).toBe(p.high > 564);
       expect(reads(own?.marks ?? [], 'row bottom: hold to bottom edge, 36 mm', 3)).toBe(p.low < 36);
+      // Where the seam is looked for the strainer line is on one piece of every band, and named on each.
+      const isOnIt = own?.marks.some((m) => m.from === 'strainer line');
+      expect(reads(own?.marks ?? [], 'STRAINER LINE 0°', 3), p.part).toBe(isOnIt);
     }
   });
 
