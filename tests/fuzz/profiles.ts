@@ -99,7 +99,7 @@ const given = fc.constantFrom(...KINDS).chain((kind) => {
 /** Profile files: refused with a cure, alone and named by a jig file alike, or used to the end without a fault. */
 export const profiles: Fuzzed<Given> = {
   name: 'profiles',
-  short: 25,
+  short: 12,
   inputs: given,
   holds({ kind, text }) {
     const parsed = parseText(text);

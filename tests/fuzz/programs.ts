@@ -103,7 +103,7 @@ const mutated = mutationsOf(SOUND);
 /** Programs: none may crash the dry run, hang it, leave it without a word, or make it say nonsense. */
 export const programs: Fuzzed<string> = {
   name: 'programs',
-  short: 500,
+  short: 250,
   inputs: fc.oneof({ weight: 3, arbitrary: mutated }, { weight: 2, arbitrary: lines }, { weight: 1, arbitrary: bytes }),
   holds(text) {
     // Taking the wood away is slower: not for every program.
