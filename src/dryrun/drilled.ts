@@ -298,6 +298,7 @@ function foundHole(id: string, s: Seen, gap: Mm | null): FoundHole {
     angle_deg: s.station.angle,
     height_mm: s.station.height,
     diameter_mm: s.clear > 0 ? s.size : s.entrance,
+    clear_mm: s.clear,
     entrance_mm: s.entrance,
     through: s.short <= tolerance.same,
     depth_mm: s.depth,

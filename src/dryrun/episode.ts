@@ -147,7 +147,10 @@ function roundOrLine(e: Episode, r: Mm, plain: Omit<Cut, 'kind' | 'radius' | 'wi
   const cut: Cut = { kind, radius: isRound ? tight : r, widths, depth, ...plain };
   if (!isRound) return { ...middle, cut };
   const past = boreThroughDepth(cut, middle, bench) - tolerance.same;
-  const open = reach(e, middle, r, bench.inside, past);
+  // An odd polygon reaches further on the side of a corner: its pin stands beside the middle of its widths.
+  const aside = reach(e, middle, r, bench.inside, past);
+  const pin = { ...middle, x: middle.x + aside.u, y: middle.y + aside.v };
+  const open = reach(e, pin, r, bench.inside, past);
   const bore = {
     clear: 2 * open.least,
     size: open.least > 0 ? 2 * open.mean : 0,
@@ -177,6 +180,9 @@ interface Reach {
   readonly least: Mm;
   readonly most: Mm;
   readonly mean: Mm;
+  /** Way from the middle to the middle of what is clear: the first harmonic of the rays. */
+  readonly u: Mm;
+  readonly v: Mm;
 }
 
 /**
@@ -184,7 +190,7 @@ interface Reach {
  * circles, exact on every ray.
  */
 function reach(e: Episode, middle: { x: Mm; y: Mm; a: Deg }, r: Mm, skin: Mm, past: Mm): Reach {
-  if (r <= 0) return { least: 0, most: 0, mean: 0 };
+  if (r <= 0) return { least: 0, most: 0, mean: 0, u: 0, v: 0 };
   const far = new Float64Array(RAYS);
   let [pu, pv, pd] = [0, 0, Number.NaN];
   for (let i = 0; i < e.count; i++) {
@@ -203,12 +209,15 @@ function reach(e: Episode, middle: { x: Mm; y: Mm; a: Deg }, r: Mm, skin: Mm, pa
   let least = Infinity;
   let most = 0;
   let squares = 0;
-  for (const t of far) {
+  let [su, sv] = [0, 0];
+  far.forEach((t, k) => {
+    su += t * COSINES[k]!;
+    sv += t * SINES[k]!;
     least = Math.min(least, t);
     most = Math.max(most, t);
     squares += t * t;
-  }
-  return { least, most, mean: Math.sqrt(squares / RAYS) };
+  });
+  return { least, most, mean: Math.sqrt(squares / RAYS), u: (2 * su) / RAYS, v: (2 * sv) / RAYS };
 }
 
 /** Lengthens each ray to where a circle of radius r leaves it on its way from p to q. */

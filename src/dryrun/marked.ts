@@ -56,6 +56,7 @@ function markOf(id: string, s: Station, gap: Mm | null): FoundHole {
     angle_deg: s.angle,
     height_mm: s.height,
     diameter_mm: 0,
+    clear_mm: 0,
     entrance_mm: 0,
     through: false,
     depth_mm: depth,

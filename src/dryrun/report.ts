@@ -11,6 +11,8 @@ export interface FoundHole {
   readonly height_mm: Mm;
   /** Of the circle as large as what is open through the whole wall; for a hole that is not through, its width at the skin. */
   readonly diameter_mm: Mm;
+  /** Of the widest pin that goes through: a bore by chords is a polygon, and its sides lie nearer than its corners. 0: not through. */
+  readonly clear_mm: Mm;
   readonly entrance_mm: Mm;
   readonly through: boolean;
   /** Depth of the deepest tip below Z0. */
