@@ -5,13 +5,13 @@ import { tolerance } from '../units/tolerance.ts';
  * and the room for speeding up and slowing down allow.
  */
 export interface Leg {
-  /** mm. */
+  /** mm, over the skin where A turns. */
   readonly length: number;
   /** Greatest speed, mm/s, and acceleration, mm/s^2, along it. */
   readonly speed: number;
   readonly acceleration: number;
-  /** Unit vector. */
-  readonly along: readonly [number, number, number];
+  /** Unit vector along X, Y, Z and round the skin. */
+  readonly along: readonly [number, number, number, number];
 }
 
 /** How far a rounded corner may leave the point, mm (judgement: controllers let it be set). */
@@ -37,7 +37,7 @@ export function cornerSpeed(acceleration: number, gap: number, halfSine: number)
 }
 
 function between(a: Leg, b: Leg): number {
-  const cosine = a.along[0] * b.along[0] + a.along[1] * b.along[1] + a.along[2] * b.along[2];
+  const cosine = a.along[0] * b.along[0] + a.along[1] * b.along[1] + a.along[2] * b.along[2] + a.along[3] * b.along[3];
   // The angle between the legs is 180 degrees straight on: its half's sine is sqrt((1 + cos of the turn) / 2).
   const halfSine = cosine >= 1 - tolerance.noise ? 1 : Math.sqrt(Math.max(0, (1 + cosine) / 2));
   return Math.min(a.speed, b.speed, cornerSpeed(Math.min(a.acceleration, b.acceleration), CORNER_GAP, halfSine));

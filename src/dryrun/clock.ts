@@ -1,4 +1,5 @@
 import type { Machine } from '../model/machine.ts';
+import type { Mm } from '../units/scalar.ts';
 import { blender, type Leg } from './blend.ts';
 import type { TimeSplit, ToolTime } from './report.ts';
 import { A, type Step, X, Y, Z } from './step.ts';
@@ -32,7 +33,8 @@ interface Share {
 
 const newShare = (): Share => ({ seconds: 0, feed: 0, cut: 0, least: Infinity, most: 0 });
 
-export function clock(machine: Machine): Clock {
+/** `skin`: radius at which A's corners are rounded in G64. */
+export function clock(machine: Machine, skin: Mm): Clock {
   const limits = axisLimits(machine);
   const low = new Float64Array(4).fill(Infinity);
   const high = new Float64Array(4).fill(-Infinity);
@@ -91,7 +93,7 @@ export function clock(machine: Machine): Clock {
   function seconds(s: Step): number {
     switch (s.kind) {
       case 'rapid': {
-        const leg = legOf(s, limits);
+        const leg = legOf(s, limits, skin);
         const before = settle(leg ? 'rapid' : 'none');
         const t = moving('rapid', leg, s);
         rapid += t;
@@ -100,7 +102,7 @@ export function clock(machine: Machine): Clock {
       }
       case 'feed':
       case 'arc': {
-        const leg = legOf(s, limits);
+        const leg = legOf(s, limits, skin);
         const before = settle(leg ? 'feed' : 'none');
         const w = waited();
         const t = moving('feed', leg, s);

@@ -43,7 +43,7 @@ export interface DryRun {
 export function startDryRun(context: DryRunContext, onStep?: (step: Step) => void): DryRun {
   const bench = benchOf(context);
   const g = gatherer();
-  const time = clock(context.machine);
+  const time = clock(context.machine, bench.radius);
   const limits = watchLimits(bench, g);
   const wood = watchWood(bench, g);
   const gone = context.removal === true ? startRemoval(context) : undefined;

@@ -1,5 +1,5 @@
 import type { Machine } from '../model/machine.ts';
-import { toRad } from '../units/scalar.ts';
+import { type Mm, toRad } from '../units/scalar.ts';
 import { arcLength } from './arcs.ts';
 import type { Leg } from './blend.ts';
 import type { Step } from './step.ts';
@@ -61,18 +61,27 @@ export function moveSeconds(step: Step, limits: AxisLimits): number {
   return rate.w === Infinity && rate.q === Infinity ? 0 : restToRest(rate.w, rate.q);
 }
 
-/** A straight move along X Y Z as a leg that can be blended; undefined for any other, which stops at both ends. */
-export function legOf(step: Step, limits: AxisLimits): Leg | undefined {
+/**
+ * A straight move along X Y Z A as a leg that can be blended, A by its way R dA round the skin of radius `skin` (derived),
+ * so that a corner is missed by so much on the shell; undefined for any other, which stops at both ends. Greatest speed
+ * and acceleration along it are those of the axis that is first at its own limit.
+ */
+export function legOf(step: Step, limits: AxisLimits, skin: Mm): Leg | undefined {
   const { from, to } = step;
-  if (!step.blended || step.kind === 'arc' || way(from[3]!, to[3]!) !== 0) return undefined;
-  const length = feedLength(step);
+  if (!step.blended || step.kind === 'arc' || way(from[4]!, to[4]!) !== 0 || way(from[5]!, to[5]!) !== 0)
+    return undefined;
+  const x = way(from[0]!, to[0]!);
+  const y = way(from[1]!, to[1]!);
+  const z = way(from[2]!, to[2]!);
+  const turned = skin * toRad(way(from[3]!, to[3]!));
+  const length = Math.sqrt(x * x + y * y + z * z + turned * turned);
   if (length === 0) return undefined;
   rates(step, limits);
   return {
     length,
     speed: rate.w * length,
     acceleration: rate.q * length,
-    along: [way(from[0]!, to[0]!) / length, way(from[1]!, to[1]!) / length, way(from[2]!, to[2]!) / length],
+    along: [x / length, y / length, z / length, turned / length],
   };
 }
 

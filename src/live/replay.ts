@@ -24,7 +24,7 @@ export function restartReplay(
   before?.abort();
   const body = document.getElementById('replay-body');
   if (!made.rotary || !body) return;
-  const moves = replayOf(made.rotary.program, worked.jig.rotary.machine);
+  const moves = replayOf(made.rotary.program, worked.jig.rotary.machine, worked.jig.shell.radius);
   if (moves.length === 0) return;
   body.innerHTML = replayBody(worked.view, made.rotary);
   before = new AbortController();

@@ -2,14 +2,15 @@ import { clock } from '../dryrun/clock.ts';
 import { readProgram } from '../dryrun/program.ts';
 import { A, type Step, X, Y, Z } from '../dryrun/step.ts';
 import type { Machine } from '../model/machine.ts';
+import type { Mm } from '../units/scalar.ts';
 import { KIND, type ReplayMove } from './replay-move.ts';
 
 /** More moves than this are thinned out: the page stays small, and no eye follows them. */
 const MOST = 4000;
 
-/** The program as the dry run's interpreter and clock see it, move by move. Unset axes count as 0. */
-export function replayOf(program: string, machine: Machine): readonly ReplayMove[] {
-  const time = clock(machine);
+/** The program as the dry run's interpreter and clock see it, move by move; `skin`: the shell's radius. Unset axes count as 0. */
+export function replayOf(program: string, machine: Machine, skin: Mm): readonly ReplayMove[] {
+  const time = clock(machine, skin);
   const moves: ReplayMove[] = [];
   const at = (v: number | undefined): number => (v === undefined || Number.isNaN(v) ? 0 : Math.round(v * 100) / 100);
   const reader = readProgram({

@@ -11,7 +11,7 @@ const bench = useBrowser();
 describe('the replay', () => {
   test('takes exactly as long as the dry run says, and its moves are in the order of the program', () => {
     const data = samplePageWithProgram(template);
-    const moves = replayOf(data.rotary!.program!, data.jig.rotary.machine);
+    const moves = replayOf(data.rotary!.program!, data.jig.rotary.machine, data.jig.shell.radius);
     const { value } = dryRun(data.rotary!.program!, dryRunContext(data.jig, data.layout));
     expect(moves[moves.length - 1]![5]).toBeCloseTo(value.seconds, 1);
     for (let i = 1; i < moves.length; i++) {

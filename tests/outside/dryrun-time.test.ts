@@ -10,6 +10,8 @@ import { MACHINE } from '../helpers/drill-program.ts';
  * speed is reached, triangle 2 sqrt(s/a) when not; a move of several axes is as slow as its slowest. Numbers worked by hand.
  */
 type Axis = 'x' | 'y' | 'z' | 'a';
+/** A millimetre of skin a degree. */
+const SKIN = 180 / Math.PI;
 /** Limits in mm/s and mm/s^2 (degrees for A). */
 function machine(v: Partial<Record<Axis, number>>, a: Partial<Record<Axis, number>>): Machine {
   const rapid = { x: 1e9, y: 1e9, z: 1e9, a: 1e9 };
@@ -22,7 +24,7 @@ function machine(v: Partial<Record<Axis, number>>, a: Partial<Record<Axis, numbe
 }
 
 function seconds(program: string, m: Machine): number {
-  const time = clock(m);
+  const time = clock(m, SKIN);
   const reader = readProgram(
     { step: (s) => void time.step(s), problem: () => {} },
     { start: { x: 0, y: 0, z: 0, a: 0, b: 0, units: 'mm', distance: 'absolute' } },
@@ -110,5 +112,53 @@ describe('blended (G64)', () => {
     // A square corner is passed at 7.76887 mm/s on both legs of 30 mm.
     const both = machine({ x: 50, y: 50 }, { x: 500, y: 500 });
     expect(seconds('G64 G0 X30\nY30', both)).toBeCloseTo(2 * secondsBetween(30, 0, 7.76887, 50, 500), 6);
+  });
+
+  // On this shell a degree is a millimetre of skin: A's 100 deg/s^2 are 100 mm/s^2, its 30 deg/s 30 mm/s.
+  test('A alone in many pieces takes as long as in one: 90 degrees at 30 deg/s, 3.3 s', () => {
+    const pieces = Array.from({ length: 100 }, (_, i) => `A${(i + 1) * 0.9}`).join('\n');
+    expect(seconds(`G64 G0 ${pieces}`, M4)).toBeCloseTo(90 / 30 + 30 / 100, 6);
+    expect(seconds('G64 G0 A45\nA0', M4)).toBeCloseTo(2 * (45 / 30 + 30 / 100), 9);
+  });
+
+  test('a spiral in many pieces is one straight way of the unrolled skin', () => {
+    // 30 mm and 90 degrees together: A is the slow one, 3.3 s as in one piece (M6, M7 above).
+    const pieces = Array.from({ length: 60 }, (_, i) => `X${(i + 1) * 0.5} A${(i + 1) * 1.5}`).join('\n');
+    expect(seconds(`G64 G0 ${pieces}`, M4)).toBeCloseTo(3.3, 6);
+    // F is along X alone: 30 mm at 60 mm/min in 30 s, and one rise and fall of the speed.
+    expect(seconds(`G64 G1 F60 ${pieces}`, M4)).toBeCloseTo(30.03, 6);
+  });
+
+  test('from along the shell to round it: a square corner on the skin, at the slower axis: sqrt(100 0.05 s / (1 - s))', () => {
+    const corner = Math.sqrt((100 * 0.05 * Math.SQRT1_2) / (1 - Math.SQRT1_2));
+    expect(corner).toBeCloseTo(3.474344, 6);
+    const wanted = secondsBetween(30, 0, corner, 50, 500) + secondsBetween(45, corner, 0, 30, 100);
+    expect(seconds('G64 G0 X30\nA45', M4)).toBeCloseTo(wanted, 9);
+    // By hand: x^2 / 2a to and from 50 and 30 mm/s.
+    const x = 50 / 500 + (50 - corner) / 500 + (30 - (2 * 2500 - corner ** 2) / 1000) / 50;
+    const a = 30 / 100 + (30 - corner) / 100 + (45 - (2 * 900 - corner ** 2) / 200) / 30;
+    expect(wanted).toBeCloseTo(x + a, 9);
+    expect(wanted).toBeLessThan(seconds('G61.1 G0 X30\nA45', M4));
+  });
+
+  test('the same corner on a shell twice as thick is passed as if A were twice as quick', () => {
+    const twice = clock(M4, 2 * SKIN);
+    const reader = readProgram(
+      { step: (s) => void twice.step(s), problem: () => {} },
+      { start: { x: 0, y: 0, z: 0, a: 0, units: 'mm', distance: 'absolute' } },
+    );
+    reader.push('G64 G0 X30\nA45\n');
+    reader.finish();
+    twice.finish();
+    const corner = Math.sqrt((200 * 0.05 * Math.SQRT1_2) / (1 - Math.SQRT1_2));
+    expect(twice.total()).toBeCloseTo(
+      secondsBetween(30, 0, corner, 50, 500) + secondsBetween(90, corner, 0, 60, 200),
+      9,
+    );
+  });
+
+  test('an inverse time keeps its time between stops', () => {
+    // 2 per minute: 30 s for 45 degrees, and v / a of 1.5 deg/s once for all three.
+    expect(seconds('G93 G64 G1 A45 F2\nA90 F2\nA135 F2', M4)).toBeCloseTo(90 + 1.5 / 100, 9);
   });
 });

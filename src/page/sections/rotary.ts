@@ -13,7 +13,7 @@ import type { View } from '../view.ts';
 export function rotarySection({ jig, layout }: View, data: Pick<PageData, 'rotary' | 'dryRun'>): string {
   const { rotary, dryRun } = data;
   if (!rotary) return '';
-  const moves = rotary.withheld ? [] : replayOf(rotary.program, jig.rotary.machine);
+  const moves = rotary.withheld ? [] : replayOf(rotary.program, jig.rotary.machine, jig.shell.radius);
   const tools = rotary.tools.map((t) => ({ cells: [`T${t.id}`, esc(t.what), esc(t.for)] }));
   const ran = dryRun
     ? `<p>Dry run: ${spell(dryRun.seconds)}, ${dryRun.holes} holes found.</p>`
