@@ -2,9 +2,11 @@ import { describe, expect, test } from 'vitest';
 import { clearanceHoles, mediumHole } from '../../src/data/clearance.ts';
 import { drillSizes, nearestDrills } from '../../src/data/drills.ts';
 import { parseThread } from '../../src/data/threads.ts';
+import { check } from '../../src/fit/check.ts';
+import { layOut } from '../../src/layout/layout.ts';
 import type { Fact } from '../../src/model/finding.ts';
 import type { Thread } from '../../src/model/thread.ts';
-import { changed, factsOf, type Raw } from '../helpers/jig-cases.ts';
+import { changed, factsOf, jigOf, type Raw } from '../helpers/jig-cases.ts';
 
 const thread = (name: string): Thread => parseThread(name) as Thread;
 
@@ -155,5 +157,241 @@ describe('hole against screw', () => {
     expect(
       level({ ...across, 'lugs.holes': { ...across['lugs.holes'], axes: 'radial' } }, 'parallel-screws-bind'),
     ).toBe('silent');
+  });
+});
+
+describe('all that a builder is told of a screw, worked by hand as above', () => {
+  // ISO 888 lengths in 11.6 to 17.6: 12, 14, 16.
+  const reach = {
+    screw: 'M4 x 16',
+    length: 16,
+    grip: 7.6,
+    wall: 6.6,
+    ring: 0,
+    gasket: 1,
+    washer: 0,
+    from: 11.6,
+    to: 17.6,
+    sold: '12 mm, 14 mm, 16 mm',
+    group: 'lugs.rows.0',
+    count: 1,
+  };
+  const first = { ...reach, places: 'lug-top-1-a' };
+  const row = { ...reach, places: 'top-lugs' };
+  const ringed = { grip: 14.6, ring: 7, from: 18.6, to: 24.6, sold: '20 mm, 22 mm' };
+  const ring = { 'shell.rings': { top: { width: 35, thickness: 7 } } };
+  // ISO 273 for M4, and a washer 9 across (ISO 7089).
+  const hole = {
+    screw: 'M4',
+    fine: 4.3,
+    medium: 4.5,
+    coarse: 4.8,
+    standard: 'ISO 273:1979',
+    drill: '4.5 mm',
+    diameter: 4,
+    group: 'lugs.rows.0',
+    count: 1,
+    places: 'top-lugs',
+  };
+  /** The float's noise off every figure. */
+  const near = (facts: Fact['facts']) =>
+    Object.fromEntries(
+      Object.entries(facts ?? {}).map(([k, v]) => [k, typeof v === 'number' ? Math.round(v * 1e6) / 1e6 : v]),
+    );
+
+  test.each<[string, Record<string, unknown>, string, string, number, number, Record<string, unknown>]>([
+    [
+      'screw-too-short',
+      { screw: 'M4 x 9' },
+      'stop',
+      'lug-top-1-a',
+      1.4,
+      4,
+      { ...first, screw: 'M4 x 9', length: 9, over: 2.6 },
+    ],
+    [
+      'screw-holds-little',
+      { screw: 'M4 x 12' },
+      'care',
+      'lug-top-1-a',
+      4.4,
+      6,
+      { ...first, screw: 'M4 x 12', length: 12 },
+    ],
+    [
+      'screw-bottoms',
+      { screw: 'M4 x 20' },
+      'stop',
+      'lug-top-1-a',
+      12.4,
+      10,
+      { ...first, screw: 'M4 x 20', length: 20, over: 2.4 },
+    ],
+    ['thread-in-casting-short', { tapped: 3 }, 'care', 'top-lugs', 3, 4, { ...row, to: 10.6, sold: 'none' }],
+    [
+      'screw-too-short',
+      { washer: 5 },
+      'stop',
+      'lug-top-1-a',
+      3.4,
+      4,
+      { ...first, washer: 5, grip: 12.6, from: 16.6, to: 22.6, sold: '18 mm, 20 mm, 22 mm', over: 0.6 },
+    ],
+    ['hole-for-screw', {}, 'note', 'top-lugs', 4.5, 4.3, { ...hole, series: 'medium' }],
+    ['hole-tight', { drill: 4.26 }, 'care', 'top-lugs', 4.26, 4.3, { ...hole, series: 'fine' }],
+    ['hole-smaller-than-screw', { drill: 3.9 }, 'stop', 'top-lugs', 3.9, 4, { ...hole, series: 'fine' }],
+    ['hole-wider-than-washer', { drill: 9 }, 'care', 'top-lugs', 9, 9, { ...hole, series: 'wider than coarse' }],
+  ])('%s with %o', (id, holes, want, at, measured, limit, facts) => {
+    const set = Object.fromEntries(Object.entries(holes).map(([k, v]) => [`lugs.holes.${k}`, v]));
+    const f = found(set, id);
+    expect(f).toMatchObject({ level: want, at, unit: 'mm', limit });
+    expect(f?.measured).toBeCloseTo(measured, 9);
+    expect(near(f?.facts)).toEqual(facts);
+  });
+
+  test('the screw on the ring is too short, and each hole is told its own lengths', () => {
+    const short = found(ring, 'screw-too-short');
+    expect(short?.measured).toBeCloseTo(1.4, 9);
+    expect(near(short?.facts)).toEqual({ ...first, ...ringed, over: 2.6 });
+    const two = found(ring, 'two-screw-lengths');
+    expect(two).toMatchObject({ level: 'care', at: 'top-lugs', limit: 6 });
+    expect(two?.measured).toBeCloseTo(7, 9);
+    expect(near(two?.facts)).toEqual({
+      ...row,
+      ...ringed,
+      thick: 'lug-top-1-a',
+      thin: 'lug-top-1-b',
+      forThick: '20 mm, 22 mm',
+      forThin: '12 mm, 14 mm, 16 mm',
+    });
+  });
+
+  // Holes 28 and 48 below the top, 122 and 102 above the bottom of 150: a ring reaches a hole's middle or does not.
+  const rings = (top: number, bottom: number) => ({
+    'shell.rings': { top: { width: top, thickness: 7 }, bottom: { width: bottom, thickness: 3 } },
+  });
+  test.each([
+    [28, 10, 'silent'],
+    [28.1, 10, 'care'],
+    [48, 10, 'care'],
+    [48.1, 10, 'silent'],
+    [10, 102.1, 'silent'],
+    [28.1, 102.1, 'silent'],
+  ])('rings %s and %s wide: two lengths %s', (top, bottom, want) => {
+    expect(level(rings(top, bottom), 'two-screw-lengths')).toBe(want);
+  });
+  test('the thicker ring counts where both lie, and a hole below reaches the bottom one', () => {
+    const grip = (set: Record<string, unknown>, at: string) =>
+      found({ ...set, 'lugs.holes.screw': 'M4 x 8', 'lugs.rows': [{ edge: at, distance: 38 }] }, 'screw-too-short')
+        ?.facts?.['grip'];
+    expect(grip(rings(60, 10), 'top')).toBeCloseTo(14.6, 9);
+    expect(grip(rings(10, 60), 'bottom')).toBeCloseTo(10.6, 9);
+    expect(grip(rings(10, 10), 'top')).toBeCloseTo(7.6, 9);
+    expect(grip(rings(60, 140), 'top')).toBeCloseTo(14.6, 9);
+  });
+
+  test('a thread of unknown depth has an open window, bottoms nowhere and wants two lengths nowhere', () => {
+    const set = { 'lugs.holes.tapped': null, 'lugs.holes.screw': 'M4 x 9' };
+    expect(near(found(set, 'screw-too-short')?.facts)).toMatchObject({ from: 11.6, to: 'open' });
+    expect(level({ 'lugs.holes.tapped': null, 'lugs.holes.screw': 'M4 x 80' }, 'screw-bottoms')).toBe('silent');
+    expect(level({ 'lugs.holes.tapped': null, ...ring }, 'two-screw-lengths')).toBe('silent');
+    expect(level({ 'lugs.holes.tapped': null, 'lugs.holes.screw': 'M4 x 13.5' }, 'screw-holds-little')).toBe('care');
+  });
+  test('a casting tapped for less than a diameter is held by what it has', () => {
+    expect(level({ 'lugs.holes.tapped': 4 }, 'thread-in-casting-short')).toBe('silent');
+    expect(level({ 'lugs.holes.tapped': 3.9 }, 'thread-in-casting-short')).toBe('care');
+    const set = (screw: string) => ({ 'lugs.holes.tapped': 3, 'lugs.holes.screw': screw });
+    expect(level(set('M4 x 10.6'), 'screw-too-short')).toBe('silent');
+    expect(found(set('M4 x 10.5'), 'screw-too-short')?.limit).toBe(3);
+    // Tapped 5: a screw that fills it holds all there is.
+    expect(level({ 'lugs.holes.tapped': 5, 'lugs.holes.screw': 'M4 x 12.6' }, 'screw-holds-little')).toBe('silent');
+    expect(level({ 'lugs.holes.tapped': 5, 'lugs.holes.screw': 'M4 x 12.5' }, 'screw-holds-little')).toBe('care');
+  });
+
+  test('a drill that is not sold has its neighbours; one within 0.03 of a sold one is that one', () => {
+    // Between 4.5 mm and #15 (0.180 in, 4.572).
+    const f = found({ 'lugs.holes.drill': 4.535 }, 'drill-not-on-sale');
+    expect(f).toMatchObject({ level: 'note', at: 'top-lugs', measured: 4.535, limit: 4.5 });
+    expect(f?.facts).toMatchObject({ nearest: '4.5 mm', under: '4.5 mm', over: '#15' });
+    expect(level({ 'lugs.holes.drill': 4.529 }, 'drill-not-on-sale')).toBe('silent');
+    expect(level({ 'lugs.holes.drill': 4.531 }, 'drill-not-on-sale')).toBe('note');
+    expect(level({ 'lugs.holes.drill': 60.1 }, 'drill-not-on-sale')).toBe('silent');
+    expect(found({ 'lugs.holes.drill': 0.2 }, 'drill-not-on-sale')?.facts).not.toHaveProperty('under');
+  });
+
+  const asked = (set: Record<string, unknown>) =>
+    factsOf(changed(base, set))
+      .filter((f) => f.id === 'not-checked')
+      .map((f) => [f.at, f.facts?.['check'], f.facts?.['needs']]);
+  const length = 'hole against screw, and screw length';
+  const casting = 'screws bottoming in the casting';
+  const plate = (role: string, holes: Raw) => ({
+    fittings: [{ name: 'plate', role, at: 20, edge: 'middle', distance: 0, foot: { width: 40, height: 40 }, holes }],
+  });
+  const pair = { layout: 'upright', spacing: 20, drill: 4.5 };
+  test('what is missing is asked for by its key, of lugs and of fittings', () => {
+    expect(asked({ 'lugs.holes.screw': null })).toContainEqual(['top-lugs', length, 'holes.screw of top lugs']);
+    expect(asked({ 'lugs.holes.tapped': null })).toContainEqual(['top-lugs', casting, 'lugs.holes.tapped']);
+    expect(asked(plate('other', pair))).toContainEqual(['plate', length, 'holes.screw of plate']);
+    expect(asked(plate('other', { ...pair, screw: 'M4 x 16' }))).toContainEqual(['plate', casting, 'tapped of plate']);
+    expect(asked({}).filter(([, what]) => what === length || what === casting)).toEqual([]);
+  });
+  test('a vent and a badge want no screw, but a drill that is sold', () => {
+    for (const role of ['vent', 'badge']) {
+      const set = plate(role, { layout: 'single', drill: 4.535 });
+      expect(asked(set).filter(([, what]) => what === length)).toEqual([]);
+      expect(found(set, 'drill-not-on-sale')).toMatchObject({ at: 'plate', measured: 4.535 });
+    }
+    expect(found(plate('other', { ...pair, drill: 4.535 }), 'drill-not-on-sale')?.at).toBe('plate');
+  });
+  test("a fitting's own gasket and screw count", () => {
+    const set = plate('other', { ...pair, screw: 'M4 x 9', tapped: 10 });
+    expect(near(factsOf(changed(base, set)).find((f) => f.at === 'plate-a')?.facts)).toMatchObject({
+      grip: 6.6,
+      gasket: 0,
+    });
+    const sealed = changed(base, set);
+    Object.assign((sealed['fittings'] as { foot: Raw }[])[0]!.foot, { gasket: 2 });
+    expect(near(factsOf(sealed).find((f) => f.at === 'plate-a')?.facts)).toMatchObject({ grip: 8.6, gasket: 2 });
+  });
+
+  test.each<[string, Record<string, unknown>, readonly string[]]>([
+    [
+      'screw-too-short',
+      { 'lugs.holes.screw': 'M4 x 9' },
+      ['lugs.rows.0.holes.screw', 'lugs.holes.screw', 'lugs.holes', 'lugs.rows.0'],
+    ],
+    ['screw-holds-little', { 'lugs.holes.screw': 'M4 x 12' }, ['lugs.rows.0.holes.screw', 'lugs.holes.screw']],
+    ['screw-bottoms', { 'lugs.holes.screw': 'M4 x 20' }, ['lugs.rows.0.holes.screw', 'lugs.holes.screw']],
+    ['two-screw-lengths', ring, ['lugs.rows.0.holes.screw', 'lugs.holes.screw']],
+    ['thread-in-casting-short', { 'lugs.holes.tapped': 3 }, ['lugs.rows.0.holes.tapped', 'lugs.holes.tapped']],
+    ['hole-for-screw', {}, ['lugs.rows.0.holes.drill', 'lugs.holes.drill']],
+    ['hole-tight', { 'lugs.holes.drill': 4.2 }, ['lugs.rows.0.holes.drill', 'lugs.holes.drill']],
+    ['hole-smaller-than-screw', { 'lugs.holes.drill': 3.9 }, ['lugs.rows.0.holes.drill', 'lugs.holes.drill']],
+    ['hole-wider-than-washer', { 'lugs.holes.drill': 9 }, ['lugs.rows.0.holes.drill', 'lugs.holes.drill']],
+    ['drill-not-on-sale', { 'lugs.holes.drill': 4.535 }, ['lugs.rows.0.holes.drill', 'lugs.holes.drill']],
+  ])('%s points at the line of its own value, or else of what the lugs share', (id, set, keys) => {
+    const jig = jigOf(changed(base, set));
+    const layout = layOut(jig);
+    for (let i = 0; i < keys.length; i++) {
+      const lines = Object.fromEntries(keys.slice(i).map((key, k) => [key, i + k + 1]));
+      expect(check({ ...jig, lines }, layout).find((x) => x.id === id)?.line, keys[i]).toBe(i + 1);
+    }
+  });
+
+  test('parallel screws: the drill that clears the walk, and none asked for where there is no walk', () => {
+    // 4 + 20 x 6.6 / 163.7 = 4.80635; #12 (0.189 in, 4.8006) is under it, #11 (0.191 in, 4.8514) over.
+    const across = (spacing: number, drill: number) => ({
+      'lugs.holes': { layout: 'across', spacing, drill, screw: 'M4 x 16', tapped: 10, axes: 'parallel' },
+      'lugs.foot.width': 60,
+    });
+    const f = found(across(40, 4.7), 'parallel-screws-bind');
+    expect(f).toMatchObject({ at: 'top-lugs', measured: 4.7, unit: 'mm' });
+    expect(f?.limit).toBeCloseTo(4.80635, 5);
+    expect(near(f?.facts)).toMatchObject({ across: 20, drill: '#11' });
+    // 0.03 below is the same drill.
+    expect(level(across(40, 4.777), 'parallel-screws-bind')).toBe('silent');
+    expect(level(across(40, 4.776), 'parallel-screws-bind')).toBe('care');
+    expect(level({ 'lugs.holes.drill': 3.9, 'lugs.holes.axes': 'parallel' }, 'parallel-screws-bind')).toBe('silent');
   });
 });

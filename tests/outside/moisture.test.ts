@@ -171,6 +171,17 @@ describe('a shell between two climates', () => {
     const wet = shellMovement({ build: 'stave', wood, girth: 1000, depth: 100, wall: 10, from: 8, to: 12 });
     expect(wet.girth.least).toBeGreaterThan(0);
     expect(wet.girth.most).toBeGreaterThan(wet.girth.least);
+    // A wood that moves more radially than tangentially keeps the smaller change in `least`.
+    const odd = shellMovement({
+      build: 'stave',
+      wood: { tangential: 0.001, radial: 0.003 },
+      girth: 1000,
+      depth: 100,
+      wall: 10,
+      from: 12,
+      to: 8,
+    });
+    near(odd.girth, across(1000));
     // Half the mixture for segments, a quarter for a bent board.
     expect(of('segment').outOfRound).toBeCloseTo(of('stave').outOfRound / 2, 12);
     expect(of('steam-bent').outOfRound).toBeCloseTo(of('stave').outOfRound / 4, 12);
