@@ -509,6 +509,15 @@ describe('both ends of a double-ended lug, and the line of its rods, in full', (
     expect(windows({ 'rods.length': 52, 'hoops.top': null })).toEqual([['middle-lugs-bottom', 'bottom', 52]]);
     expect(windows({ 'rods.length': 52, 'hoops.bottom': null })).toEqual([['middle-lugs-top', 'top', 52]]);
   });
+  test('an end without a hoop is asked for nothing when the other has one; a row that serves one end always is', () => {
+    const asked = (set: Record<string, unknown>, at: string) =>
+      factsOf(changed(worked, set))
+        .filter((f) => f.id === 'not-checked' && f.at === at)
+        .map((f) => f.facts?.['needs']);
+    expect(asked({ ...both, 'rods.length': 52, 'hoops.top': null }, 'middle-lugs-top')).toEqual([]);
+    expect(asked({ ...both, 'rods.length': 52, 'hoops.bottom': null }, 'middle-lugs-bottom')).toEqual([]);
+    expect(asked({ hoops: { bottom: { ear: 6 } } }, 'top-lugs')).toContain('hoops.top.ear');
+  });
   test('without any hoop both ends are asked for', () => {
     const asked = factsOf(changed(worked, { ...both, hoops: null })).filter(
       (f) => f.facts?.['check'] === 'how deep the rods go',
