@@ -92,9 +92,30 @@ export function judgeDrilling(
     (counts ? holes : marks).push(foundHole(id, s, null));
     if (!twice) tellDoubled(id, s, 1, shells, g);
     if (slip.kind === 'scaled') continue;
-    if (counts)
+    const own = counts && slip.kind === 'none' ? besidePilot(s) : undefined;
+    if (own !== undefined)
+      g.raise('stop', 'hole-misplaced', {
+        at: own.id,
+        line: s.main.line,
+        measured: skinGap(s.station, own, bench.radius),
+        limit: SAME_PLACE,
+        unit: 'mm',
+        facts: where(s),
+      });
+    else if (counts)
       g.raise('stop', 'hole-extra', { at: id, line: s.main.line, measured: s.entrance, unit: 'mm', facts: where(s) });
     else strayMark(id, s, planned, bench, g);
+  }
+  /** The planned hole of this size nearest by, of which nothing but its pilot is in place. */
+  function besidePilot(s: Seen): Hole | undefined {
+    const gap = (hole: Hole): Mm => skinGap(s.station, hole, bench.radius);
+    return planned
+      .filter((hole, p) => {
+        const there = cut[pairing.found[twins[p]!]!];
+        const piloted = there !== undefined && there.entrance < hole.drill - SAME_SIZE;
+        return piloted && Math.abs(s.entrance - hole.drill) <= SAME_SIZE && gap(hole) <= MISPLACED;
+      })
+      .sort((one, other) => gap(one) - gap(other))[0];
   }
   const made = planned.flatMap((hole, p) => {
     const s = cut[pairing.found[twins[p]!]!];
