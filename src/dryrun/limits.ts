@@ -30,6 +30,10 @@ export function watchLimits(bench: Bench, g: Gatherer): LimitWatch {
   let spindle: Step['direction'] = 'off';
   let spindleLine = 0;
   let pausedTurning = 0;
+  let moved = false;
+  let paused = false;
+  /** A change of bit that nothing has waited for yet. */
+  let change: { readonly line: number; readonly tool: number } | undefined;
 
   const once = (id: string, key: string, raise: () => void): void => {
     if (told.has(`${id} ${key}`)) return;
@@ -58,8 +62,12 @@ export function watchLimits(bench: Bench, g: Gatherer): LimitWatch {
           });
         pausedTurning = 0;
         spindle = 'off';
+        // The first bit is in before the program starts; for the others a hand needs time.
+        if (moved && !paused && machine.toolChange === 'hand') change = { line: s.line, tool: s.tool };
         return;
       case 'pause':
+        paused = true;
+        change = undefined;
         if (spindle === 'off') return;
         pausedTurning = s.line;
         once('pause-while-turning', '', () =>
@@ -90,6 +98,10 @@ export function watchLimits(bench: Bench, g: Gatherer): LimitWatch {
 
   function motion(s: Step): void {
     pausedTurning = 0;
+    if (change !== undefined) changed(change);
+    moved = true;
+    paused = false;
+    change = undefined;
     const { from, to } = s;
     if (Number.isNaN(from[Z]!) && movesAside(s))
       once('z-unknown', '', () => g.raise('stop', 'z-unknown', { at: `line ${s.line}`, line: s.line }));
@@ -116,6 +128,11 @@ export function watchLimits(bench: Bench, g: Gatherer): LimitWatch {
     if (lack !== undefined) lacks(s, lack);
     if (s.kind !== 'rapid') feed(s);
   }
+
+  const changed = ({ line, tool }: { readonly line: number; readonly tool: number }): void =>
+    once('change-not-awaited', '', () =>
+      g.raise('note', 'change-not-awaited', { at: `line ${line}`, line, facts: { tool } }),
+    );
 
   const lacks = (s: Step, what: string): void =>
     once('machine-lacks', what, () =>

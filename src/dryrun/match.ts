@@ -1,5 +1,5 @@
 import type { ShellPoint } from '../model/frames.ts';
-import { type Deg, type Mm, shorterTurn, wrapDeg } from '../units/scalar.ts';
+import { type Deg, MM_PER_INCH, type Mm, shorterTurn, wrapDeg } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import type { Bench } from './context.ts';
 import { skinPoint } from './place.ts';
@@ -85,7 +85,8 @@ export type Slip =
   | { readonly kind: 'shifted'; readonly along: Mm; readonly turn: number }
   /** X counted from the other edge; `turnedOver`: the whole shell end for end, so that A counts the other way too. */
   | { readonly kind: 'other-edge'; readonly turnedOver: boolean }
-  | { readonly kind: 'scaled'; readonly factor: number };
+  /** Every X and Y so many times what it should be, and every A: another unit, or a scale left on. */
+  | { readonly kind: 'scaled'; readonly lengths: number; readonly angles: number };
 
 export function slipped(slip: Slip, p: Spot, depth: Mm): Spot {
   switch (slip.kind) {
@@ -131,7 +132,7 @@ export interface Explained {
 export function findSlip(planned: readonly Spot[], found: readonly Spot[], bench: Bench): Explained | undefined {
   if (found.length < 2 || planned.length < 2) return undefined;
   const least = Math.max(SHARE - tolerance.noise, share(planned, found, { kind: 'none' }, bench));
-  const told = [...plainSlips(found, bench), ...turnsAndShifts(planned, found)]
+  const told = [...plainSlips(found, bench), ...turnsAndShifts(planned, found), ...scales(planned, found, bench)]
     .map((slip) => ({
       slip,
       hits:
@@ -153,8 +154,8 @@ export function findSlip(planned: readonly Spot[], found: readonly Spot[], bench
 
 type Scaled = Extract<Slip, { kind: 'scaled' }>;
 const SCALES: readonly Scaled[] = [
-  { kind: 'scaled', factor: 1 / 25.4 },
-  { kind: 'scaled', factor: 25.4 },
+  { kind: 'scaled', lengths: 1 / MM_PER_INCH, angles: 1 },
+  { kind: 'scaled', lengths: MM_PER_INCH, angles: 1 },
 ];
 
 function plainSlips(found: readonly Spot[], bench: Bench): Slip[] {
@@ -184,6 +185,26 @@ function turnsAndShifts(planned: readonly Spot[], found: readonly Spot[]): Slip[
   return tries;
 }
 
+/** A found hole against every planned one gives every scale of A, and of X, there can be. */
+function scales(planned: readonly Spot[], found: readonly Spot[], { depth, frame }: Bench): Slip[] {
+  const sense = (frame.datum === 'bottom') === (frame.a === 'iso') ? 1 : -1;
+  const tries: Slip[] = [];
+  const add = (ratio: number, make: (ratio: number) => Scaled): void => {
+    if (ratio > 0 && Number.isFinite(ratio) && Math.abs(ratio - 1) > tolerance.same) tries.push(make(ratio));
+  };
+  for (const { machine, height } of [found[0]!, found[found.length >> 1]!, found.at(-1)!]) {
+    if (machine === undefined) continue;
+    for (const p of planned.slice(0, Math.ceil(MOST_WORK / 9 / planned.length))) {
+      if (Math.abs(p.height - height) <= SAME_PLACE)
+        for (const turn of [p.angle, p.angle - 360])
+          add(machine.a / (sense * turn), (angles) => ({ kind: 'scaled', lengths: 1, angles }));
+      const x = frame.datum === 'bottom' ? p.height : depth - p.height;
+      add(machine.x / x, (lengths) => ({ kind: 'scaled', lengths, angles: 1 }));
+    }
+  }
+  return tries;
+}
+
 /** The smallest slip is the likeliest; a mirror about some line is less likely than a turn. */
 function weight(slip: Slip): number {
   switch (slip.kind) {
@@ -193,6 +214,8 @@ function weight(slip: Slip): number {
       return 10 + Math.abs(slip.along) + 1000 * Math.abs(slip.turn);
     case 'mirrored':
       return slip.turn === 0 ? 0 : 1000 + slip.turn;
+    case 'scaled':
+      return SCALES.includes(slip) ? 1 : 2000 + Math.abs(Math.log(slip.lengths * slip.angles));
     default:
       return 1;
   }
@@ -209,11 +232,11 @@ function share(planned: readonly Spot[], found: readonly Spot[], slip: Slip, ben
 
 const sizesAgree = (a: Mm, b: Mm): boolean => !(a > 0 && b > 0) || Math.abs(a - b) <= 0.2;
 
-/** Lengths `factor` times too large: inches read as millimetres, or the other way. */
+/** The same once what the machine was told has its right size. */
 function scaleShare(planned: readonly Spot[], found: readonly Spot[], slip: Scaled, reach: Mm, bench: Bench): number {
   const meant = found.map((f) => {
     const { x, y, a } = f.machine ?? { x: 0, y: 0, a: 0 };
-    return { ...f, ...skinPoint(x / slip.factor, y / slip.factor, a, bench.radius, bench.frame) };
+    return { ...f, ...skinPoint(x / slip.lengths, y / slip.lengths, a / slip.angles, bench.radius, bench.frame) };
   });
   const pairing = pair(planned, meant, bench.radius, reach);
   return pairing.found.filter((f) => f >= 0).length / Math.max(planned.length, found.length);

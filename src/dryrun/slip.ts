@@ -1,3 +1,4 @@
+import { MM_PER_INCH } from '../units/scalar.ts';
 import type { Bench } from './context.ts';
 import type { Gatherer } from './gather.ts';
 import { findSlip, pair, type Slip, type Spot, slipped } from './match.ts';
@@ -41,17 +42,23 @@ export function tellSlip(plan: readonly Spot[], spots: readonly Spot[], bench: B
       });
       break;
     case 'scaled':
-      g.raise('stop', 'units-mistaken', {
-        ...at,
-        measured: slip.factor,
-        limit: 1,
-        facts: { small: slip.factor < 1 ? 'yes' : 'no' },
-      });
+      tellScale(slip, g);
       break;
     default:
       break;
   }
   return slip;
+}
+
+function tellScale({ lengths, angles }: Extract<Slip, { kind: 'scaled' }>, g: Gatherer): void {
+  const inches = [MM_PER_INCH, 1 / MM_PER_INCH].includes(lengths);
+  const factor = angles === 1 ? lengths : angles;
+  g.raise('stop', inches ? 'units-mistaken' : angles === 1 ? 'lengths-scaled' : 'angles-scaled', {
+    at: 'program',
+    measured: factor,
+    limit: 1,
+    facts: { small: factor < 1 ? 'yes' : 'no' },
+  });
 }
 
 /** The plan as it would lie after the slip. */

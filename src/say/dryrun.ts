@@ -7,6 +7,25 @@ const MACHINE = 'the machine’s profile';
 const PLAN = 'the plan of this jig file';
 const PRACTICE = 'common practice, no source';
 
+/** `2 times too large`, `1.0101 times too small`. */
+const times = (f: Fact): string => {
+  const factor = Number(f.measured);
+  return factor < 1
+    ? `${Number((1 / factor).toPrecision(5))} times too small`
+    : `${Number(factor.toPrecision(5))} times too large`;
+};
+
+/** Other measures of a turn that programs are written in by mistake: what A in degrees becomes. */
+const OTHER_ANGLES: readonly (readonly [number, string])[] = [
+  [Math.PI / 180, ', as if in radians'],
+  [1 / 360, ', as if in turns'],
+  [400 / 360, ', as if in gon (400 to a turn)'],
+];
+
+/** A scale is told from found places, which are right to thousandths of a turn. */
+const reason = (factor: number): string =>
+  OTHER_ANGLES.find(([other]) => Math.abs(factor / other - 1) < 0.002)?.[1] ?? '';
+
 /** Rules of the language; each breaks a line, which is then not executed. */
 const REFUSALS = [
   'character-illegal',
@@ -216,6 +235,12 @@ const LIMITS: Readonly<Record<string, Saying>> = {
     (f) => `The program waits for a hand to fit tool ${word(f, 'tool')} while the spindle turns.`,
     () => 'Write M5 before the M0.',
     LANGUAGE,
+  ),
+  'change-not-awaited': say(
+    (f) =>
+      `Nothing but M6 waits for a hand to fit tool ${word(f, 'tool')}: on a controller that does not stop at M6 the old bit goes on.`,
+    () => 'Write M0 after each M6, or make sure that yours stops.',
+    'NISTIR 6556 (RS274/NGC), section 3.6.3: what a change of tool involves is the machine’s',
   ),
   'pause-while-turning': say(
     () => 'The program waits for the operator while the spindle turns.',
@@ -436,6 +461,16 @@ const JOB: Readonly<Record<string, Saying>> = {
         : 'All positions are 25.4 times too large: millimetres are taken for inches.',
     (f) => (word(f, 'small') === 'yes' ? 'Write G20 at the start.' : 'Write G21 at the start.'),
     'exact: 25.4 mm to the inch',
+  ),
+  'angles-scaled': say(
+    (f) => `All holes are there, but every A is ${times(f)}${reason(Number(f.measured))}.`,
+    () => 'Write A in degrees of the shell, 360 to a turn.',
+    PLAN,
+  ),
+  'lengths-scaled': say(
+    (f) => `All holes are there, but every X is ${times(f)}: something scaled the program.`,
+    () => 'Take the scale out and write X in millimetres from the datum edge.',
+    PLAN,
   ),
   'several-shells': say(
     (f) => `The program drills ${num0(f.measured)} shells one after the other; each is judged by the same plan.`,

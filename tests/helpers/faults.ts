@@ -125,6 +125,30 @@ export const FAULTS: readonly Fault[] = [
     expect: ['units-mistaken'],
     plant: all(/G21/, (l) => l.replace('G21', 'G20')),
   },
+  {
+    name: 'A in radians',
+    expect: ['angles-scaled'],
+    plant: all(
+      STATION,
+      word('A', (a) => (a * Math.PI) / 180),
+    ),
+  },
+  {
+    name: 'every A a hundredth too large',
+    expect: ['angles-scaled'],
+    plant: all(
+      STATION,
+      word('A', (a) => a * 1.01),
+    ),
+  },
+  {
+    name: 'every X a fiftieth too small',
+    expect: ['lengths-scaled'],
+    plant: all(
+      STATION,
+      word('X', (x) => x * 0.98),
+    ),
+  },
   { name: 'no units', expect: ['units-unset'], plant: all(/G21/, (l) => l.replace('G21 ', '')) },
   { name: 'no G90', expect: ['distance-unset'], level: 'care', plant: all(/G90/, (l) => l.replace('G90 ', '')) },
   { name: 'G91 for G90', expect: ['position-unknown'], plant: all(/G90/, (l) => l.replace('G90', 'G91')) },

@@ -37,7 +37,7 @@ describe('sound programs raise no stop and no care', () => {
     const body = soundProgram(c).slice(0, -1);
     const batch = [...body, 'M0', ...body, 'M0', ...body, 'M2'];
     const { facts, value } = dryRun([text(batch)], c);
-    expect(facts.map((f) => f.id)).toEqual(['several-shells']);
+    expect(facts.map((f) => f.id)).toEqual(['several-shells', 'change-not-awaited']);
     expect(value.inPlace).toBe(21);
   });
 
@@ -90,9 +90,9 @@ describe('sound programs raise no stop and no care', () => {
   test('a drum that is its own mirror says that it cannot tell', () => {
     const c = context({ layout: plan(180) });
     const { facts } = dryRun([text(soundProgram(c))], c);
-    expect(facts.map((f) => f.id)).toEqual(['mirror-cannot-tell']);
+    expect(facts.map((f) => f.id)).toEqual(['mirror-cannot-tell', 'change-not-awaited']);
     const wrong = dryRun([text(soundProgram(c, { reversed: true }))], c);
-    expect(wrong.facts.map((f) => f.id)).toEqual(['mirror-cannot-tell']);
+    expect(wrong.facts.map((f) => f.id)).toEqual(['mirror-cannot-tell', 'change-not-awaited']);
   });
 });
 
