@@ -479,6 +479,17 @@ describe('all that a builder is told, worked by hand as above', () => {
     );
   });
 
+  test('turns are told by the pitch: 12-24 wants three of 25.4 / 24, and half a millimetre is 0.47 of one', () => {
+    const f = found({ 'rods.thread': '12-24', 'rods.length.top': 40 }, 'rod-too-short');
+    expect(f?.limit).toBeCloseTo(3.175, 9);
+    expect(f?.facts?.['turns']).toBeCloseTo((0.5 * 24) / 25.4, 9);
+  });
+
+  test('a stock that holds the rod among others holds it, and nothing but findings is told', () => {
+    expect(level({ 'rods.stock': [45, 50] }, 'rod-not-in-stock')).toBe('silent');
+    expect(factsOf(worked).every((f) => typeof f === 'object')).toBe(true);
+  });
+
   test('an unknown thread that the rod does reach is no stop', () => {
     expect(level({ ...noThread, 'rods.length.top': 35.6 }, 'rod-too-short')).toBe('silent');
     expect(level({ ...noThread, 'rods.length.top': 35.5 }, 'rod-too-short')).toBe('stop');
@@ -533,7 +544,7 @@ describe('both ends of a double-ended lug, and the line of its rods, in full', (
     expect(f?.facts).toEqual({ row: 'middle lugs', room: 40, over, top, bottom, reserve: 2, group: 'lugs.rows.0' });
   });
   test('one length alone, or lugs of one end, meet nothing', () => {
-    expect(level({ ...both, 'rods.length': { top: 60 } }, 'rods-meet')).toBe('silent');
+    expect(level({ ...both, 'rods.length': { top: 120 } }, 'rods-meet')).toBe('silent');
     const rows = {
       'lugs.rows': [
         { edge: 'top', distance: 30 },

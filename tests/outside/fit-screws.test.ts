@@ -393,5 +393,6 @@ describe('all that a builder is told of a screw, worked by hand as above', () =>
     expect(level(across(40, 4.777), 'parallel-screws-bind')).toBe('silent');
     expect(level(across(40, 4.776), 'parallel-screws-bind')).toBe('care');
     expect(level({ 'lugs.holes.drill': 3.9, 'lugs.holes.axes': 'parallel' }, 'parallel-screws-bind')).toBe('silent');
+    expect(factsOf(base).every((f) => typeof f === 'object')).toBe(true);
   });
 });

@@ -64,6 +64,8 @@ describe('error function', () => {
 describe('chance within a circle', () => {
   test('equal errors: the Rayleigh law', () => {
     expect(withinCircle(2, 1, 1)).toBeCloseTo(1 - Math.exp(-2), 14);
+    expect(withinCircle(1, 0.5, 0.5)).toBeCloseTo(1 - Math.exp(-2), 14);
+    expect(withinCircle(2, 3, 3)).toBeCloseTo(1 - Math.exp(-2 / 9), 14);
     // The general sum against the closed form, as near as the axes may come.
     expect(withinCircle(2, 1, 1 + 1e-12)).toBeCloseTo(1 - Math.exp(-2), 10);
   });
