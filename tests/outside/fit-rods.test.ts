@@ -630,6 +630,11 @@ describe('both ends of a double-ended lug, and the line of its rods, in full', (
     expect(f).toMatchObject({ level: 'stop', at: 'hoop-top', limit: 0, unit: 'deg' });
     expect(f?.measured).toBeCloseTo(40, 9);
     expect(f?.facts).toEqual({ ears: 3, lugs: 3, side: 'top', worst: 160 });
+    // At 10, 180 and 330 they lie 0, 50 and -40 past them: the widest gap is the 50 between, which leaves 70 to share.
+    const gap = [10, 180, 330].map((first) => ({ edge: 'top', distance: 38, count: 1, first }));
+    const g = found({ rods: null, 'hoops.top.ears': 3, 'lugs.rows': gap }, 'ears-mismatch');
+    expect(g?.measured).toBeCloseTo(35, 9);
+    expect(g?.facts?.['worst']).toBe(180);
   });
 });
 
