@@ -122,19 +122,19 @@ function ears(bench: Bench, side: Side, ways: readonly RodWay[]): Fact[] {
 /** The least greatest miss (deg) of the lugs from equally spaced ears over all turns of the hoop, and the lug that misses most. */
 function besideEars(angles: readonly Deg[], pitch: Deg): { spread: Deg; worst: Deg } {
   const base = angles[0] as Deg;
-  // Offsets from the first lug's ear, each in (-pitch / 2, pitch / 2], on a circle one pitch round.
-  const offsets = angles.map((a) => (shorterTurn(0, ((a - base) / pitch) * 360) / 360) * pitch).sort((a, b) => a - b);
-  // The smallest arc holding them all leaves out the widest gap.
-  let widest = pitch - ((offsets.at(-1) ?? 0) - (offsets[0] ?? 0));
-  for (let i = 1; i < offsets.length; i++) widest = Math.max(widest, (offsets[i] ?? 0) - (offsets[i - 1] ?? 0));
+  /** From the nearest ear of a hoop turned so, in (-pitch / 2, pitch / 2]: the lugs lie on a circle one pitch round. */
+  const off = (a: Deg, turn: Deg): Deg => (shorterTurn(0, ((a - base - turn) / pitch) * 360) / 360) * pitch;
+  const offsets = angles.map((a) => off(a, 0)).sort((a, b) => a - b);
+  // The smallest arc that holds them all begins behind the widest gap; the hoop is turned to its middle.
+  const gaps = offsets.map((o, i) => o - (offsets[i - 1] ?? (offsets.at(-1) as Deg) - pitch));
+  const widest = Math.max(...gaps);
   const spread = (pitch - widest) / 2;
-  const taken = angles.map((a) => Math.round((a - base) / pitch));
-  const far = angles.reduce(
-    (best, a, i) => {
-      const off = Math.abs(a - base - (taken[i] ?? 0) * pitch);
-      return off > best.off ? { off, a } : best;
-    },
-    { off: -1, a: base },
+  const turn = (offsets[gaps.indexOf(widest)] as Deg) + spread;
+  // Of lugs that miss as much, the one that lies least like the first.
+  const [worst] = [...angles].sort(
+    (a, b) =>
+      Math.round((Math.abs(off(b, turn)) - Math.abs(off(a, turn))) / tolerance.noise) ||
+      Math.abs(off(b, 0)) - Math.abs(off(a, 0)),
   );
-  return { spread, worst: far.a };
+  return { spread, worst: worst as Deg };
 }

@@ -599,6 +599,18 @@ describe('both ends of a double-ended lug, and the line of its rods, in full', (
     });
     expect(level({}, 'ears-mismatch')).toBe('silent');
   });
+  // On a pitch of 45 deg the lugs stand at 0, 21 and 25 (= -20): the widest gap, 21, lies between two of them, so the hoop is
+  // turned to 33 and misses by 12: the lugs at 0 and at 21, but not those at 25, which miss by 8.
+  test('lugs off the ears on both sides', () => {
+    const row = (count: number, first: number) => ({ edge: 'top', distance: 38, count, first });
+    const f = factsOf(changed(worked, { 'lugs.rows': [row(4, 0), row(2, 115), row(2, 66)] })).find(
+      (x) => x.id === 'rod-binds' && x.at === 'hoop-top',
+    );
+    expect(f?.facts).toMatchObject({
+      miss: expect.closeTo(2 * 178.7 * Math.sin((6 * Math.PI) / 180), 9),
+      row: 'lug at 66.0 deg',
+    });
+  });
   // Eight ears 45 deg apart; the second four lugs 5 deg off, 2.5 either way when the hoop is turned to suit.
   const rows = (first: number) => [0, first].map((a) => ({ edge: 'top', distance: 38, count: 4, first: a }));
   test('lugs off the ears: which, and on what circle', () => {
