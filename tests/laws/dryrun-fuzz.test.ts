@@ -22,8 +22,8 @@ function judge(program: string | Uint8Array): void {
 }
 
 describe('random programs', () => {
-  test('sound programs with bytes changed, lost and doubled (seeds 1 to 40)', () => {
-    for (let seed = 1; seed <= 40; seed++) {
+  test('sound programs with bytes changed, lost and doubled (seeds 1 to 20)', () => {
+    for (let seed = 1; seed <= 20; seed++) {
       const random = seeded(seed);
       const bytes = [...BYTES];
       for (let k = 0; k < 1 + Math.floor(random.uniform() * 6); k++) {
