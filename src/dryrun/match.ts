@@ -171,11 +171,13 @@ function plainSlips(found: readonly Spot[], bench: Bench): Slip[] {
   ];
 }
 
+/** Three found holes to try: one may be the hole that is wrong on its own account. */
+const samples = (found: readonly Spot[]): Set<Spot> => new Set([found[0]!, found[found.length >> 1]!, found.at(-1)!]);
+
 /** A found hole, tried against every planned one, gives every turn and shift there can be. */
 function turnsAndShifts(planned: readonly Spot[], found: readonly Spot[]): Slip[] {
   const tries: Slip[] = [];
-  // Three of them: one may be the hole that is wrong on its own account.
-  for (const f of new Set([found[0]!, found[found.length >> 1]!, found.at(-1)!]))
+  for (const f of samples(found))
     for (const p of planned.slice(0, Math.ceil(MOST_WORK / 3 / planned.length))) {
       const turn = shorterTurn(p.angle, f.angle);
       if (Math.abs(p.height - f.height) <= SAME_PLACE)
@@ -192,7 +194,7 @@ function scales(planned: readonly Spot[], found: readonly Spot[], { depth, frame
   const add = (ratio: number, make: (ratio: number) => Scaled): void => {
     if (ratio > 0 && Number.isFinite(ratio) && Math.abs(ratio - 1) > tolerance.same) tries.push(make(ratio));
   };
-  for (const { machine, height } of [found[0]!, found[found.length >> 1]!, found.at(-1)!]) {
+  for (const { machine, height } of samples(found)) {
     if (machine === undefined) continue;
     for (const p of planned.slice(0, Math.ceil(MOST_WORK / 9 / planned.length))) {
       if (Math.abs(p.height - height) <= SAME_PLACE)

@@ -2,12 +2,11 @@ import { type Span, spansOf } from '../drawing/spans.ts';
 import { type Drawing, LAYERS, type Layer, type Shape } from '../model/drawing.ts';
 import type { FlatPoint } from '../model/frames.ts';
 import { toDeg } from '../units/scalar.ts';
-import { type Ink, newInk, put, putNumber, textOf } from './ink.ts';
+import { DIGITS, putPoint } from './dxf-point.ts';
+import { type Ink, newInk, put, textOf } from './ink.ts';
 import { LAYER_STYLES } from './layers.ts';
 import { written } from './number.ts';
 
-/** A nanometre: ends that were one point before rounding are one point after. */
-const DIGITS = 6;
 const ANGLE_DIGITS = 9;
 
 /**
@@ -51,14 +50,6 @@ const layerTags = (name: string, colour: number): (string | number)[] => [
   6,
   'CONTINUOUS',
 ];
-
-function putPoint(ink: Ink, code: 10 | 11, p: FlatPoint): void {
-  put(ink, code === 10 ? '\n10\n' : '\n11\n');
-  putNumber(ink, p.x, DIGITS);
-  put(ink, code === 10 ? '\n20\n' : '\n21\n');
-  putNumber(ink, p.y, DIGITS);
-  put(ink, code === 10 ? '\n30\n0' : '\n31\n0');
-}
 
 function putEntities(ink: Ink, shape: Shape, layer: Layer): void {
   if (shape.kind === 'path') {

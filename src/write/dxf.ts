@@ -6,12 +6,11 @@ import type { FlatPoint } from '../model/frames.ts';
 import type { LineStyles } from '../model/sheet.ts';
 import { toDeg } from '../units/scalar.ts';
 import { toPlainDxf } from './dxf-plain.ts';
-import { type Ink, newInk, put, putNumber, textOf } from './ink.ts';
+import { DIGITS, putFlat, putPoint } from './dxf-point.ts';
+import { type Ink, newInk, put, textOf } from './ink.ts';
 import { styleOf } from './layers.ts';
 import { written } from './number.ts';
 
-/** A nanometre, so that contours stay closed to 1e-6 mm after reading back. */
-const DIGITS = 6;
 /** Bulges are ratios: on a 1 m chord twelve digits keep the arc to a nanometre. */
 const BULGE_DIGITS = 12;
 
@@ -86,19 +85,12 @@ function entities(layer: Layer, shapes: readonly Shape[]): Entities {
   };
 }
 
-function putPoint(ink: Ink, code: 10 | 11, p: FlatPoint): void {
-  put(ink, code === 10 ? '\n10\n' : '\n11\n');
-  putNumber(ink, p.x, DIGITS);
-  put(ink, code === 10 ? '\n20\n' : '\n21\n');
-  putNumber(ink, p.y, DIGITS);
-}
-
 /** Tags of one entity after its leading 0; subclass markers and order as the format's reference gives them. */
 function putEntity(ink: Ink, shape: Shape, head: string): void {
   if (shape.kind === 'circle') {
     put(ink, `CIRCLE${head}AcDbCircle`);
     putPoint(ink, 10, shape.center);
-    put(ink, `\n30\n0\n40\n${n(shape.radius)}`);
+    put(ink, `\n40\n${n(shape.radius)}`);
     return;
   }
   const spans = spansOf(shape);
@@ -108,9 +100,7 @@ function putEntity(ink: Ink, shape: Shape, head: string): void {
   else {
     put(ink, `LINE${head}AcDbLine`);
     putPoint(ink, 10, only.a);
-    put(ink, '\n30\n0');
     putPoint(ink, 11, only.b);
-    put(ink, '\n31\n0');
   }
 }
 
@@ -119,7 +109,7 @@ function putArc(ink: Ink, s: ArcSpan, head: string): void {
   const from = s.sweep > 0 ? s.start : s.start + s.sweep;
   put(ink, `ARC${head}AcDbCircle`);
   putPoint(ink, 10, s.center);
-  put(ink, `\n30\n0\n40\n${n(s.radius)}\n100\nAcDbArc\n50\n${turn(from)}\n51\n${turn(from + Math.abs(s.sweep))}`);
+  put(ink, `\n40\n${n(s.radius)}\n100\nAcDbArc\n50\n${turn(from)}\n51\n${turn(from + Math.abs(s.sweep))}`);
 }
 
 const turn = (rad: number): string => n(((toDeg(rad) % 360) + 360) % 360, 9);
@@ -130,8 +120,8 @@ function putPolyline(ink: Ink, path: Path, spans: readonly Span[], head: string)
   const corners = spans.length + (last === undefined ? 0 : 1);
   put(ink, `LWPOLYLINE${head}AcDbPolyline\n90\n${corners}\n70\n${path.closed ? 1 : 0}`);
   for (const s of spans) {
-    putPoint(ink, 10, s.a);
+    putFlat(ink, 10, s.a);
     if (s.kind === 'arc') put(ink, `\n42\n${n(Math.tan(s.sweep / 4), BULGE_DIGITS)}`);
   }
-  if (last !== undefined) putPoint(ink, 10, last.b);
+  if (last !== undefined) putFlat(ink, 10, last.b);
 }

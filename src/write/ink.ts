@@ -73,12 +73,17 @@ function putWhole(bytes: Uint8Array, from: number, value: number): number {
   return at;
 }
 
+/** Throws RangeError for a number no machine can go to. */
+export function mustBeNear(value: number): void {
+  if (!(Math.abs(value) <= FAR)) throw new RangeError(`unwritable coordinate: ${value}`);
+}
+
 /**
  * The one door by which a coordinate becomes text: plain decimals, at most `digits` (0 to 6) of them, no exponent, never
  * `-0`, trailing zeros dropped. Throws RangeError for a number no machine can go to, so that no file ever holds `NaN`.
  */
 export function putNumber(ink: Ink, value: number, digits: number): void {
-  if (!(Math.abs(value) <= FAR)) throw new RangeError(`unwritable coordinate: ${value}`);
+  mustBeNear(value);
   makeRoom(ink, 16);
   const { bytes } = ink;
   const scale = SCALES[digits] as number;

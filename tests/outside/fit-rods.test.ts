@@ -132,17 +132,19 @@ describe("the limits are the workshop's own", () => {
   });
 });
 
+/** One double-ended lug for both hoops. */
+const both = {
+  'shell.depth': 100,
+  'lugs.ends': 'both',
+  'lugs.rows': [{ edge: 'middle', distance: 0 }],
+  'lugs.rod.face': 20,
+  'lugs.rod.bottom': 30,
+  'hoops.bottom': { ear: 6 },
+  'rods.threaded': 40,
+};
+
 describe('double-ended lugs', () => {
   // Depth 100, lug in the middle, faces 2 x 20 apart; way 1.5 + 6 + 50 - 20 = 37.5; a 53.5 rod stands at 16 and 20.
-  const both = {
-    'shell.depth': 100,
-    'lugs.ends': 'both',
-    'lugs.rows': [{ edge: 'middle', distance: 0 }],
-    'lugs.rod.face': 20,
-    'lugs.rod.bottom': 30,
-    'hoops.bottom': { ear: 6 },
-    'rods.threaded': 40,
-  };
   test.each([
     [53.5, 'silent'],
     [53.6, 'stop'],
@@ -498,15 +500,6 @@ describe('all that a builder is told, worked by hand as above', () => {
 
 describe('both ends of a double-ended lug, and the line of its rods, in full', () => {
   // As above: way 37.5; 54 long they stand 20.5 deep and want 41 of 40, 53 long 39.
-  const both = {
-    'shell.depth': 100,
-    'lugs.ends': 'both',
-    'lugs.rows': [{ edge: 'middle', distance: 0 }],
-    'lugs.rod.face': 20,
-    'lugs.rod.bottom': 30,
-    'hoops.bottom': { ear: 6 },
-    'rods.threaded': 40,
-  };
   const windows = (set: Record<string, unknown>) =>
     factsOf(changed(worked, { ...both, ...set }))
       .filter((f) => f.id === 'rod-window')
