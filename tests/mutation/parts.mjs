@@ -1,3 +1,6 @@
+/** Hand-worked drums: each place in the checks of fit is met by several of these. */
+const FIT = ['fit-places', 'fit-rods', 'fit-screws'];
+
 /** The code that is mutated, file by file, and the quick tests in `tests/outside` that meet it by import. */
 export const PARTS = {
   geometry: {
@@ -28,10 +31,40 @@ export const PARTS = {
     'src/dryrun/program': ['dryrun-words', 'dryrun-language'],
   },
   fit: {
-    'src/fit/screw-length': ['fit-screws', 'fit-rods'],
-    'src/fit/screws': ['fit-screws', 'fit-rods'],
+    'src/fit/beds': FIT,
+    'src/fit/bench': FIT,
+    'src/fit/bolt-length': ['fit-bolts', 'fit-screws'],
+    'src/fit/check': FIT,
+    'src/fit/contact': FIT,
+    'src/fit/cure-kit': ['fit-suggest'],
+    'src/fit/cures': ['fit-suggest'],
+    'src/fit/cures-hardware': ['fit-suggest'],
+    'src/fit/feet': FIT,
+    'src/fit/foot-rock': FIT,
+    'src/fit/gates': FIT,
+    'src/fit/gather': FIT,
+    'src/fit/head': FIT,
+    'src/fit/holes': FIT,
+    'src/fit/hoops': FIT,
+    'src/fit/joints': FIT,
+    'src/fit/limits': FIT,
+    'src/fit/neighbours': FIT,
+    'src/fit/outline': FIT,
+    'src/fit/overhang': FIT,
+    'src/fit/pattern-keys': FIT,
+    'src/fit/rims': FIT,
+    'src/fit/rod-line': ['fit-rods', 'fit-places'],
     'src/fit/rod-ways': ['fit-rods', 'fit-places'],
     'src/fit/rods': ['fit-rods', 'fit-places'],
-    'src/fit/rod-line': ['fit-rods', 'fit-places'],
+    'src/fit/screw-length': ['fit-screws', 'fit-rods'],
+    'src/fit/screws': ['fit-screws', 'fit-rods'],
+    'src/fit/seasons': FIT,
+    'src/fit/slips': FIT,
+    'src/fit/snare': FIT,
+    'src/fit/state': FIT,
+    'src/fit/strainer': FIT,
+    'src/fit/thread': FIT,
+    'src/fit/turn': FIT,
+    'src/fit/usual': ['fit-usual', 'fit-places'],
   },
 };

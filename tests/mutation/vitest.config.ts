@@ -6,6 +6,7 @@ export default defineConfig({
     include: (process.env['LUGWRIGHT_MUTATION_TESTS'] ?? 'tests/**/*.test.ts').split(','),
     environment: 'node',
     pool: 'threads',
+    isolate: false,
     testTimeout: 60_000,
   },
 });
