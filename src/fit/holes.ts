@@ -15,9 +15,9 @@ export function checkHoles(bench: Bench): Fact[] {
   const covered = new Set<string>();
   const reused = new Set<string>();
   eachPair(ground(bench.prints, bench.girth), bench.limits.land, (a, b, shift) => {
-    if (a.kind === 'foot' && b.kind === 'foot') return;
+    // Feet come before holes and new holes before old ones.
+    if (b.kind === 'foot' || a.kind === 'old') return;
     if (a.kind === 'foot') found.push(...footAndHole(bench, a, b, shift, covered));
-    else if (b.kind === 'foot') found.push(...footAndHole(bench, b, a, -shift, covered));
     else found.push(...twoHoles(bench, a, b, shift, reused));
   });
   for (const print of bench.prints) if (print.kind === 'hole') found.push(...outsideFoot(bench, print));
@@ -66,11 +66,7 @@ function twoHoles(bench: Bench, a: Print, b: Print, shift: Mm, reused: Set<strin
   const apart = Math.hypot(b.x + shift - a.x, b.y - a.y);
   const land = apart - a.radius - b.radius;
   if (land >= bench.limits.land - tolerance.noise) return [];
-  if (a.kind === 'old' && b.kind === 'old') return [];
-  if (a.kind === 'old' || b.kind === 'old') {
-    const [old, fresh] = a.kind === 'old' ? [a, b] : [b, a];
-    return oldAndNew(bench, old, fresh, apart, land, reused);
-  }
+  if (b.kind === 'old') return oldAndNew(bench, b, a, apart, land, reused);
   const [p, q] = [a.placed as Placed, b.placed as Placed];
   if (isBadgeOnVent(p, q, bench.layout.radius) && apart < Math.max(a.radius, b.radius)) return [];
   const stop = land < -tolerance.noise;
@@ -89,7 +85,7 @@ function twoHoles(bench: Bench, a: Print, b: Print, shift: Mm, reused: Set<strin
       over: -land,
       same: p === q ? 'yes' : 'no',
     },
-    keys: [p === q ? `${p.key}.holes` : `${q.key}.at`, ...(p.role === 'lug' ? ['lugs.holes'] : []), q.key, p.key],
+    keys: [p === q ? `${p.key}.holes` : `${q.key}.at`, 'lugs.holes', q.key, p.key],
   });
   return [{ key: `${stop} ${p.key} ${q.key}`, over: -land, fact }];
 }
@@ -122,7 +118,6 @@ function oldAndNew(bench: Bench, old: Print, fresh: Print, apart: Mm, land: Mm, 
       diameter: 2 * old.radius,
       drill: 2 * fresh.radius,
       inside: inside ? 'yes' : 'no',
-      same: 'no',
     },
     keys: ['shell.holes', placed.key],
   });
@@ -130,9 +125,8 @@ function oldAndNew(bench: Bench, old: Print, fresh: Print, apart: Mm, land: Mm, 
 }
 
 function outsideFoot(bench: Bench, print: Print): Gathered[] {
-  const placed = print.placed;
+  const placed = print.placed as Placed;
   const hole = print.hole as Hole;
-  if (!placed?.foot) return [];
   const foot = bench.footOf.get(placed);
   if (!foot?.shape) return [];
   const turns = Math.round((foot.x - print.x) / bench.girth);
@@ -147,7 +141,7 @@ function outsideFoot(bench: Bench, print: Print): Gathered[] {
     measured: depth,
     limit: print.radius,
     facts: { over, drill: hole.drill, whole: depth <= -print.radius ? 'yes' : 'no' },
-    keys: [`${placed.key}.holes`, placed.role === 'lug' ? 'lugs.holes' : `${placed.key}.foot`, placed.key],
+    keys: [`${placed.key}.holes`, 'lugs.holes', placed.key],
   });
   return [{ key: `outside ${placed.key}`, over, fact }];
 }
@@ -156,10 +150,14 @@ function oldHoles(bench: Bench, covered: ReadonlySet<string>, reused: ReadonlySe
   return bench.prints
     .filter((p) => p.kind === 'old')
     .map((p) => {
-      const state = reused.has(p.id) ? 'reused' : covered.has(p.id) ? 'covered' : 'open';
+      const [level, id] = reused.has(p.id)
+        ? (['note', 'old-hole-reused'] as const)
+        : covered.has(p.id)
+          ? (['note', 'old-hole-covered'] as const)
+          : (['care', 'old-hole-open'] as const);
       return raise(bench, {
-        level: state === 'open' ? 'care' : 'note',
-        id: state === 'open' ? 'old-hole-open' : state === 'covered' ? 'old-hole-covered' : 'old-hole-reused',
+        level,
+        id,
         at: p.id,
         measured: 2 * p.radius,
         facts: { height: p.y, diameter: 2 * p.radius },

@@ -44,7 +44,7 @@ export const PARTS = {
     'src/fit/gates': FIT,
     'src/fit/gather': FIT,
     'src/fit/head': FIT,
-    'src/fit/holes': FIT,
+    'src/fit/holes': ['fit-holes', 'fit-places'],
     'src/fit/hoops': FIT,
     'src/fit/joints': FIT,
     'src/fit/limits': FIT,

@@ -1,24 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import type { Fact } from '../../src/model/finding.ts';
 import { factsOf, type Raw } from '../helpers/jig-cases.ts';
-
-/** R = 163.7: one degree is 2.8571 mm round the shell. Two plates on a bare shell, to be pushed about. */
-const R = 163.7;
-const perDeg = (Math.PI * R) / 180;
-
-const plates = (one: Raw, other: Raw, more: Raw = {}): Raw => ({
-  jig: 1,
-  name: 'Plates',
-  shell: { diameter: 2 * R, depth: 150, wall: 6.6 },
-  fittings: [
-    { name: 'one', role: 'other', at: 90, edge: 'middle', distance: 0, ...one },
-    { name: 'two', role: 'other', at: 90, edge: 'middle', distance: 0, ...other },
-  ],
-  ...more,
-});
-const found = (raw: Raw, id: string, at?: string): Fact | undefined =>
-  factsOf(raw).find((f) => f.id === id && (at === undefined || f.at === at));
-const level = (raw: Raw, id: string, at?: string) => found(raw, id, at)?.level ?? 'silent';
+import { found, level, perDeg, plates, R } from '../helpers/plates.ts';
 
 describe('feet on the unrolled shell', () => {
   const square = { foot: { width: 30, height: 30 } };
