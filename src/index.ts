@@ -10,7 +10,7 @@ export type { DryRunContext, HungShell } from './dryrun/context.ts';
 export { type DryRun, dryRun, startDryRun } from './dryrun/dry-run.ts';
 export { interpret } from './dryrun/interpret.ts';
 export { type Inspected, inspect, type Opening, type Wanted } from './dryrun/measure.ts';
-export type { InterpretOptions } from './dryrun/program.ts';
+export type { InterpretOptions } from './dryrun/options.ts';
 export { type Removal, type RemovalOptions, removal } from './dryrun/removal.ts';
 export type { DryRunReport } from './dryrun/report.ts';
 export type { Problem } from './dryrun/rules.ts';

@@ -3,7 +3,7 @@ import type { Shell } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
 import type { Machine, Tool } from '../model/machine.ts';
 import type { Mm } from '../units/scalar.ts';
-import type { InterpretOptions } from './program.ts';
+import type { InterpretOptions } from './options.ts';
 
 /** The shell as it hangs on the machine, and the bits: all that taking wood away needs. */
 export interface HungShell {

@@ -3,7 +3,8 @@ import type { Machine } from '../model/machine.ts';
 import type { Move } from '../model/move.ts';
 import type { Deg } from '../units/scalar.ts';
 import { lackOf } from './lacks.ts';
-import { type InterpretOptions, readProgram } from './program.ts';
+import type { InterpretOptions } from './options.ts';
+import { readProgram } from './program.ts';
 import { type Problem, remark } from './rules.ts';
 import { A, B, C, type Step, X, Y, Z } from './step.ts';
 

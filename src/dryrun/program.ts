@@ -1,27 +1,9 @@
 import { LONGEST_LINE, newBlock, readBlock, wordText } from './block.ts';
 import { execute } from './execute.ts';
+import { type InterpretOptions, settingsOf } from './options.ts';
 import { refusal, remark } from './rules.ts';
-import type { Listener, Run, Settings } from './run.ts';
-import { newState, type StartState } from './state.ts';
-
-/** How to read a program. All of it may be left out. */
-export interface InterpretOptions {
-  /** How far G83 stops above the bottom it left, mm; default 0.254 (0.010 in, the reference's own constant). */
-  readonly cycleBackOff?: number;
-  /** Where G83 clears its chips between pecks; default `retract` (R). */
-  readonly peckClears?: 'retract' | 'end-level';
-  /** The operator's block-delete switch; default off: lines with `/` are executed. */
-  readonly blockDelete?: boolean;
-  /** Greatest tool and length slot; default 99. */
-  readonly slots?: number;
-  /** G28's and G30's places, absolute mm and degrees, X Y Z A B C; default all 0. */
-  readonly home?: readonly number[];
-  readonly secondHome?: readonly number[];
-  /** Tool length offsets by H, mm; default 0: every tool is touched off on the skin. */
-  readonly lengths?: Readonly<Record<number, number>>;
-  /** What is set before the first line; default nothing. */
-  readonly start?: StartState;
-}
+import type { Listener, Run } from './run.ts';
+import { newState } from './state.ts';
 
 /** A program being read, piece by piece. Memory does not grow with its length. */
 export interface ProgramReader {
@@ -219,18 +201,3 @@ export function readProgram(listener: Listener, options: InterpretOptions = {}):
 
   return { push, finish, lines: () => run.line };
 }
-
-function settingsOf(options: InterpretOptions): Settings {
-  return {
-    cycleBackOff: options.cycleBackOff ?? 0.254,
-    peckClears: options.peckClears ?? 'retract',
-    slots: options.slots ?? 99,
-    home: axes(options.home),
-    secondHome: axes(options.secondHome),
-    homeKnown: options.home !== undefined,
-    lengths: options.lengths ?? {},
-  };
-}
-
-const axes = (values: readonly number[] | undefined): Float64Array =>
-  Float64Array.from({ length: 6 }, (_, axis) => values?.[axis] ?? 0);

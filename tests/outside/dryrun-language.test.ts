@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { interpret } from '../../src/dryrun/interpret.ts';
-import type { InterpretOptions } from '../../src/dryrun/program.ts';
+import type { InterpretOptions } from '../../src/dryrun/options.ts';
 import type { Problem } from '../../src/dryrun/rules.ts';
 import type { StartState } from '../../src/dryrun/state.ts';
 import type { Move } from '../../src/model/move.ts';
