@@ -1,7 +1,8 @@
+import { acrossAngle } from '../geometry/frames.ts';
 import type { Fact, Level } from '../model/finding.ts';
 import type { Fitting, Foot, Hoop, Jig, LugRow } from '../model/jig.ts';
 import type { Hole, Layout, Placed } from '../model/layout.ts';
-import { type Mm, toRad, wrapDeg } from '../units/scalar.ts';
+import { type Deg, type Mm, toRad, wrapDeg } from '../units/scalar.ts';
 import type { FitLimits } from './limits.ts';
 import { footOutline, moved, type Outline } from './outline.ts';
 
@@ -92,17 +93,22 @@ function printsOf(jig: Jig, layout: Layout, girth: Mm): Print[] {
   const feet = layout.placed.flatMap((placed): Print[] => {
     if (!placed.foot) return [];
     const shape = shapeOf(placed.foot);
-    const along = r * toRad(wrapDeg(placed.angle));
+    const along = r * toRad(placed.angle);
     const x = along + turnHome(along + shape.left, girth);
     const y = placed.height;
     return [{ kind: 'foot', id: placed.id, placed, shape, x, y, radius: 0, ...boxAt(shape, x, y) }];
   });
-  const byId = new Map(layout.placed.map((p) => [p.id, p]));
-  const holes = layout.holes.map((hole): Print => {
-    const placed = byId.get(hole.fitting);
-    const at = disc(r * toRad(hole.angle), hole.height, hole.drill / 2, girth);
-    return placed ? { kind: 'hole', id: hole.id, placed, hole, ...at } : { kind: 'hole', id: hole.id, hole, ...at };
-  });
+  const holes = layout.placed.flatMap((placed) =>
+    placed.holes.map(
+      (hole): Print => ({
+        kind: 'hole',
+        id: hole.id,
+        placed,
+        hole,
+        ...disc(r * toRad(hole.angle), hole.height, hole.drill / 2, girth),
+      }),
+    ),
+  );
   const old = jig.shell.holes.map(
     (h, i): Print => ({
       kind: 'old',
@@ -135,6 +141,10 @@ export function sidesServed(jig: Jig, row: LugRow): readonly Side[] {
 }
 
 export const hoopOf = (jig: Jig, side: Side): Hoop | undefined => jig.hoops[side];
+
+/** Angle of a line that lies `across` from a fitting's own: its strap, its rod. More than the radius counts as the radius. */
+export const lineAcross = ({ layout: { radius } }: Bench, angle: Deg, across: Mm): Deg =>
+  wrapDeg(angle + acrossAngle(Math.max(-radius, Math.min(radius, across)), radius));
 
 /** From the edge of that side to a height above the bottom edge. */
 export const fromEdge = (side: Side, height: Mm, depth: Mm): Mm => (side === 'top' ? depth - height : height);

@@ -1,7 +1,7 @@
 import type { Fact } from '../model/finding.ts';
-import { type Mm, shorterTurn, toDeg, toRad } from '../units/scalar.ts';
+import { type Mm, shorterTurn, toRad } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
-import { type Bench, notChecked, raise, type Side, sidesServed } from './bench.ts';
+import { type Bench, lineAcross, notChecked, raise, type Side, sidesServed } from './bench.ts';
 
 /** What passes the bottom hoop: straps through its gates, legs beside its ears. */
 export const checkGates = (bench: Bench): Fact[] => [...strapsAtGates(bench), ...legsAtEars(bench)];
@@ -12,22 +12,15 @@ function strapsAtGates(bench: Bench): Fact[] {
   if (gates.length === 0) {
     const strainer = bench.groups.find((g) => g.fitting?.role === 'strainer');
     return strainer && bench.jig.hoops.bottom
-      ? [
-          notChecked(
-            bench,
-            'hoop-bottom',
-            'gates over the straps',
-            ['hoops.bottom.gates'],
-            'hoops.bottom',
-            strainer.key,
-          ),
-        ]
+      ? [notChecked(bench, 'hoop-bottom', 'gates over the straps', ['hoops.bottom.gates'], 'hoops.bottom')]
       : [];
   }
   return bench.groups.flatMap((group) => {
-    if (group.fitting?.role !== 'strainer' && group.fitting?.role !== 'butt') return [];
+    const fitting = group.fitting;
+    if (fitting?.role !== 'strainer' && fitting?.role !== 'butt') return [];
     return group.placed.flatMap((p) => {
-      const misses = gates.map((g) => bench.layout.radius * toRad(Math.abs(shorterTurn(g.at, p.angle))) - g.width / 2);
+      const strap = lineAcross(bench, p.angle, fitting.snareLine ?? 0);
+      const misses = gates.map((g) => bench.layout.radius * toRad(Math.abs(shorterTurn(g.at, strap))) - g.width / 2);
       const miss = Math.min(...misses);
       if (miss <= tolerance.noise) return [];
       return [
@@ -38,7 +31,7 @@ function strapsAtGates(bench: Bench): Fact[] {
           measured: miss,
           limit: 0,
           facts: { what: group.title, gates: gates.map((g) => `${g.at} deg`).join(', ') },
-          keys: ['hoops.bottom.gates', `${group.key}.at`],
+          keys: ['hoops.bottom.gates'],
         }),
       ];
     });
@@ -61,13 +54,13 @@ function legsAtEars(bench: Bench): Fact[] {
   const lugs = bench.groups
     .filter((g) => g.row && sidesServed(jig, g.row).includes('bottom'))
     .flatMap((g) => g.placed.map((p) => p.angle));
-  if (!jig.hoops.bottom || lugs.length === 0) return [];
+  if (!jig.hoops.bottom) return [];
   return bench.groups.flatMap((group) => {
     const rod = group.fitting?.rod;
     if (!rod || group.fitting?.role !== 'leg') return [];
     const need = rod.diameter / 2 + HALF_EAR;
     return group.placed.flatMap((p) => {
-      const line = p.angle + toDeg(rod.across / layout.radius);
+      const line = lineAcross(bench, p.angle, rod.across);
       const off = layout.radius * toRad(Math.min(...lugs.map((a) => Math.abs(shorterTurn(a, line)))));
       if (off >= need - tolerance.noise) return [];
       const touch = (rod.diameter + (jig.rods?.thread?.diameter ?? 0)) / 2;
@@ -80,7 +73,7 @@ function legsAtEars(bench: Bench): Fact[] {
           measured: off,
           limit: blocked ? touch : need,
           facts: { over: (blocked ? touch : need) - off, one: p.id },
-          keys: [`${group.key}.at`, group.key],
+          keys: [`${group.key}.at`],
         }),
       ];
     });

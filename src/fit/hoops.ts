@@ -1,5 +1,5 @@
 import type { Fact } from '../model/finding.ts';
-import { type Mm, shorterTurn } from '../units/scalar.ts';
+import { type Mm, shorterTurn, toDeg } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { type Bench, fromEdge, hoopOf, notChecked, raise, SIDES, type Side, sidesServed } from './bench.ts';
 import { passesOutside } from './gates.ts';
@@ -37,9 +37,7 @@ function skirtOnLugs(bench: Bench, side: Side): Fact[] {
       ...(body === undefined ? ['lugs.rod or lugs.foot'] : []),
     ];
     const missing =
-      needs.length === 0
-        ? []
-        : [notChecked(bench, at, `room between ${side} hoop and lugs`, needs, `hoops.${side}`, group.key)];
+      needs.length === 0 ? [] : [notChecked(bench, at, `room between ${side} hoop and lugs`, needs, `hoops.${side}`)];
     if (skirt === undefined || body === undefined) return missing;
     const edge = fromEdge(side, row.height, jig.shell.depth);
     const roomAbove = (reach: Mm) => edge - reach - skirt - (travel ?? 0);
@@ -59,7 +57,7 @@ function skirtOnLugs(bench: Bench, side: Side): Fact[] {
           over: limits.skirtGap - roomAbove(reach),
           part: 'skirt',
         },
-        keys: [`${group.key}.distance`, `hoops.${side}.skirt`],
+        keys: [`${group.key}.distance`],
       });
     if (roomAbove(body) < limits.skirtGap - tolerance.noise) return [...missing, say('stop', 'hoop-on-lug', body)];
     if (foot !== undefined && roomAbove(foot) < limits.skirtGap - tolerance.noise)
@@ -89,7 +87,7 @@ function earsOnFaces(bench: Bench): Fact[] {
           over: -room,
           part: 'ear',
         },
-        keys: [`${way.group.key}.distance`, `hoops.${way.side}.ear`],
+        keys: [`${way.group.key}.distance`],
       }),
     ];
   });
@@ -115,8 +113,7 @@ function skirtOnFittings(bench: Bench, side: Side): Fact[] {
         const wide = Math.max(foot.left, foot.right);
         const gated = hoop.gates.some(
           (g) =>
-            Math.abs(shorterTurn(g.at, p.angle)) <=
-            (180 / Math.PI) * (Math.max(0, g.width / 2 - wide) / bench.layout.radius) + tolerance.noise,
+            Math.abs(shorterTurn(g.at, p.angle)) <= toDeg((g.width / 2 - wide) / bench.layout.radius) + tolerance.noise,
         );
         if (end >= reach - tolerance.noise || gated) return [];
         // A foot may be thin enough to lie under the hoop; an open lever stands in its way unless it runs outside it.
@@ -129,7 +126,7 @@ function skirtOnFittings(bench: Bench, side: Side): Fact[] {
             measured: end,
             limit: reach,
             facts: { side, part, over: reach - end, what: group.title },
-            keys: [`${group.key}.distance`, `hoops.${side}.skirt`],
+            keys: [`${group.key}.distance`],
           }),
         ];
       });
@@ -151,7 +148,7 @@ function lonelyHoop(bench: Bench, side: Side): Fact[] {
       limit: 1,
       unit: '',
       facts: { side, served: side === 'top' ? 'bottom' : 'top' },
-      keys: ['lugs.rows', 'lugs.ends', 'lugs'],
+      keys: ['lugs.rows'],
     }),
   ];
 }

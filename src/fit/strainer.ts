@@ -1,11 +1,10 @@
-import { acrossAngle } from '../geometry/frames.ts';
 import type { Fact } from '../model/finding.ts';
 import type { Fitting } from '../model/jig.ts';
 import type { Placed } from '../model/layout.ts';
 import { type Deg, type Mm, shorterTurn, toRad, wrapDeg } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { BED_ANGLES } from './beds.ts';
-import { type Bench, notChecked, raise } from './bench.ts';
+import { type Bench, lineAcross, notChecked, raise } from './bench.ts';
 
 interface End {
   readonly placed: Placed;
@@ -34,9 +33,12 @@ export function checkStrainer(bench: Bench): Fact[] {
 function endsOf(bench: Bench): End[] {
   return bench.groups.flatMap(({ fitting, placed }) => {
     if (!fitting || (fitting.role !== 'strainer' && fitting.role !== 'butt')) return [];
-    const off = fitting.snareLine ?? 0;
-    const turn = acrossAngle(Math.max(-bench.layout.radius, Math.min(bench.layout.radius, off)), bench.layout.radius);
-    return placed.map((p) => ({ placed: p, fitting, line: p.angle, strap: wrapDeg(p.angle + turn) }));
+    return placed.map((p) => ({
+      placed: p,
+      fitting,
+      line: p.angle,
+      strap: lineAcross(bench, p.angle, fitting.snareLine ?? 0),
+    }));
   });
 }
 
@@ -97,7 +99,7 @@ function facingEachOther(bench: Bench, strainers: readonly End[], partners: read
           wantStrainer: wrapDeg(butt.strap + 180 + (s.line - s.strap)),
           off: bench.layout.radius * toRad(shown),
         },
-        keys: [`${butt.placed.key}.at`, butt.placed.key],
+        keys: [`${butt.placed.key}.at`],
       }),
     ];
   });
@@ -131,7 +133,7 @@ function atSnareEdge(bench: Bench, e: End): Fact[] {
         fromTop: depth - e.placed.height,
         role: e.fitting.role,
       },
-      keys: [`${e.placed.key}.edge`, `${e.placed.key}.distance`, e.placed.key],
+      keys: [`${e.placed.key}.edge`],
     }),
   ];
 }
@@ -156,7 +158,7 @@ function onBed(bench: Bench, e: End): Fact[] {
       measured: miss,
       limit,
       facts: { at: e.strap, width: beds.width, role: e.fitting.role },
-      keys: [`${e.placed.key}.at`, e.placed.key, 'beds'],
+      keys: [`${e.placed.key}.at`],
     }),
   ];
 }
@@ -178,7 +180,7 @@ function offLine(bench: Bench, strainers: readonly End[]): Fact[] {
       limit: 0,
       unit: 'deg',
       facts: { at: best.line },
-      keys: [`${best.placed.key}.at`, best.placed.key],
+      keys: [`${best.placed.key}.at`],
     }),
   ];
 }
