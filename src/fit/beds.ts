@@ -14,7 +14,7 @@ export function checkBeds(bench: Bench): Fact[] {
   const found: Gathered[] = [];
   const half = beds.width / 2;
   for (const print of bench.prints) {
-    if (print.kind === 'old' || !print.placed) continue;
+    if (!print.placed) continue;
     // What lies wholly beyond the edge is told by the rim's own check.
     if (print.down >= beds.depth - tolerance.noise || print.up <= 0) continue;
     const off = Math.min(
@@ -30,14 +30,14 @@ export function checkBeds(bench: Bench): Fact[] {
       measured: print.down,
       limit: beds.depth,
       facts: { what, over, inward: half - off, width: beds.width, depth: beds.depth },
-      keys: [`${print.placed.key}.distance`, print.placed.key, 'beds'],
+      keys: [`${print.placed.key}.distance`],
     });
     found.push({ key: `${what} ${print.placed.key}`, over, fact });
   }
   return gather(found);
 }
 
-/** Distance along the girth from a point to the nearest of [left, right], with wrap-around; 0 inside. */
+/** Distance along the girth from a point in [0, girth) to the nearest of [left, right], with wrap-around; 0 inside. */
 function apart(left: Mm, right: Mm, x: Mm, girth: Mm): Mm {
-  return Math.min(...[-girth, 0, girth].map((turn) => Math.max(0, left - (x + turn), x + turn - right)));
+  return Math.min(...[0, girth].map((turn) => Math.max(0, left - (x + turn), x + turn - right)));
 }

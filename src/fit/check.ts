@@ -24,26 +24,26 @@ import { checkThreads } from './thread.ts';
 import { checkUsual } from './usual.ts';
 
 /** Every check of "will it go together", in the order a builder reads them. */
-const CHECKS: readonly (readonly [name: string, run: (bench: Bench) => readonly Fact[]])[] = [
-  ['shell and head', checkHead],
-  ['state of the shell', checkState],
-  ['usual sizes', checkUsual],
-  ['rods', checkRods],
-  ['threads', checkThreads],
-  ['rod line and ears', checkRodLine],
-  ['hoops', checkHoops],
-  ['feet', checkFeet],
-  ['levers and leg rods', checkOverhang],
-  ['rims', checkRims],
-  ['snare beds', checkBeds],
-  ['holes', checkHoles],
-  ['joints and rings', checkJoints],
-  ['strainer and butt', checkStrainer],
-  ['straps and legs past the hoop', checkGates],
-  ['snare wires', checkSnare],
-  ['screws', checkScrews],
-  ['feet on the round shell', checkFootRock],
-  ['seasons', checkSeasons],
+const CHECKS: readonly ((bench: Bench) => readonly Fact[])[] = [
+  checkHead,
+  checkState,
+  checkUsual,
+  checkRods,
+  checkThreads,
+  checkRodLine,
+  checkHoops,
+  checkFeet,
+  checkOverhang,
+  checkRims,
+  checkBeds,
+  checkHoles,
+  checkJoints,
+  checkStrainer,
+  checkGates,
+  checkSnare,
+  checkScrews,
+  checkFootRock,
+  checkSeasons,
 ];
 
 /** Stops first, then care, then notes; within a level in the order of the checks. */
@@ -61,5 +61,5 @@ const RANK = { stop: 0, care: 1, note: 2 } as const;
  */
 export function check(jig: Jig, layout: Layout, limits: Limits = {}): readonly Fact[] {
   const bench = lay(jig, layout, { ...limitsOf(jig), ...limits });
-  return CHECKS.flatMap(([, run]) => run(bench)).sort((a, b) => RANK[a.level] - RANK[b.level]);
+  return CHECKS.flatMap((run) => run(bench)).sort((a, b) => RANK[a.level] - RANK[b.level]);
 }

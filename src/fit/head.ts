@@ -14,12 +14,9 @@ const FLOATS: Mm = 5.7;
 const FLOATS_SHARE = 0.01;
 /** Nobody measures a shell this near (mm) to its head's size: the size was perhaps written down instead. */
 const EXACT: Mm = 0.05;
-/** Middle of the usual undersize, for guessing at a misread tape. */
-const USUAL: Mm = 2.5;
 
 export function checkHead(bench: Bench): Fact[] {
   const { shell, hoops } = bench.jig;
-  const keys = ['shell.diameter', 'shell.circumference', 'shell.nominal', 'shell'];
   const found: Fact[] = [];
   const outside = 2 * shell.radius;
   for (const side of ['top', 'bottom'] as const) {
@@ -33,7 +30,7 @@ export function checkHead(bench: Bench): Fact[] {
           measured: outside,
           limit: inside,
           facts: { side },
-          keys: [`hoops.${side}.inside`, ...keys],
+          keys: [`hoops.${side}.inside`],
         }),
       );
   }
@@ -58,7 +55,7 @@ export function checkHead(bench: Bench): Fact[] {
         girth: shell.girth,
         ...misreading(outside, nominal),
       },
-      keys,
+      keys: ['shell.diameter', 'shell.circumference'],
     }),
   );
   return found;
@@ -90,9 +87,10 @@ const SLIPS: readonly (readonly [name: string, girth: Mm])[] = [
 
 /** The slip of the tape after which this shell takes its head as shells usually do, and the girth then meant. */
 function misreading(outside: Mm, nominal: Mm): { misread: string; meant: Mm } | undefined {
-  const long = nominal - outside < USUAL;
-  const [best] = SLIPS.map(([name, girth]) => ({ name, size: outside + ((long ? -1 : 1) * girth) / Math.PI }))
-    .filter(({ size }) => headFit(size, nominal).fit === 'good')
-    .sort((a, b) => Math.abs(nominal - USUAL - a.size) - Math.abs(nominal - USUAL - b.size));
+  const long = nominal - outside < TIGHT;
+  // One at most: they differ by more than the usual undersizes do.
+  const best = SLIPS.map(([name, girth]) => ({ name, size: outside + ((long ? -1 : 1) * girth) / Math.PI })).find(
+    ({ size }) => headFit(size, nominal).fit === 'good',
+  );
   return best && { misread: `${best.name} too ${long ? 'long' : 'short'}`, meant: Math.PI * best.size };
 }

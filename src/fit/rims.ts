@@ -8,13 +8,13 @@ export function checkRims(bench: Bench): Fact[] {
   const depth = bench.layout.depth;
   const found: Gathered[] = [];
   for (const print of bench.prints) {
-    if (print.kind === 'old' || !print.placed) continue;
     const { placed, hole } = print;
+    if (!placed) continue;
     const overTop = print.up - depth;
     const overBottom = -print.down;
     const side = overTop >= overBottom ? 'top' : 'bottom';
     const over = Math.max(overTop, overBottom);
-    const keys = [`${placed.key}.distance`, placed.key];
+    const keys = [`${placed.key}.distance`];
     const what = hole ? 'hole' : 'foot';
     const facts = {
       side,

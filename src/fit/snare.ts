@@ -17,7 +17,7 @@ export function checkSnare(bench: Bench): Fact[] {
   const crest = radius + inside;
   const facts = { outside: 2 * radius, inside: 2 * inside };
   const say = (level: Fact['level'], id: string, limit: number) => [
-    raise(bench, { level, id, at: 'snare', measured: length, limit, facts, keys: ['snare.length', 'snare'] }),
+    raise(bench, { level, id, at: 'snare', measured: length, limit, facts, keys: ['snare.length'] }),
   ];
   if (length > 2 * radius + tolerance.noise) return say('stop', 'snare-longer-than-shell', 2 * radius);
   if (length > crest + tolerance.noise) return say('care', 'snare-long', crest);

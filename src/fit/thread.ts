@@ -7,16 +7,12 @@ import { gatherAlike } from './gather.ts';
 export function checkThreads(bench: Bench): Fact[] {
   const rods = bench.jig.rods;
   if (!rods) return [];
-  const seen = new Set<string>();
   const found = bench.groups.flatMap((group) => {
     if (!group.row?.rod) return [];
     const takes = group.row.rod.takes;
     const at = `${group.name}-lugs`;
     if (!rods.thread || !takes) {
       const needs = [...(rods.thread ? [] : ['rods.thread']), ...(takes ? [] : ['lugs.rod.takes'])];
-      const said = needs.join();
-      if (seen.has(said)) return [];
-      seen.add(said);
       return [notChecked(bench, at, 'rod thread against lug thread', needs, 'rods.thread', 'lugs.rod')];
     }
     if (isSameThread(rods.thread, takes)) return [];
@@ -35,7 +31,7 @@ export function checkThreads(bench: Bench): Fact[] {
           rodPitch: rods.thread.pitch,
           lugPitch: takes.pitch,
         },
-        keys: ['rods.thread', `${group.key}.rod.takes`, 'lugs.rod.takes'],
+        keys: [`${group.key}.rod.takes`, 'rods.thread'],
       }),
     ];
   });
