@@ -124,7 +124,7 @@ function tilted(bench: Bench, group: Group, pattern: Pattern, screw: Screw, at: 
         across: x,
         tilt: (Math.asin(Math.min(1, x / radius)) * 180) / Math.PI,
         walk,
-        drill: nearestDrills(need).over?.name ?? '',
+        drill: nearestDrills(need).over?.name ?? 'bored: no drill is so large',
       },
       keys: patternKeysOf(group, 'drill'),
     }),

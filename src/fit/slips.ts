@@ -143,11 +143,9 @@ const at = (raw: unknown, path: string): unknown =>
 export function slipsFor(facts: readonly Fact[], raw: Node): readonly Cure[] {
   const units = at(raw, 'units') === 'in' ? 'in' : 'mm';
   const paths = new Set(
+    // A key that the finding does not fill in leads nowhere in the file.
     facts.flatMap((f) =>
-      (KEYS[f.id] ?? []).flatMap((key) => {
-        const path = key.replace(/\{(\w+)\}/g, (_, name: string) => String(f.facts?.[name] ?? ''));
-        return path.includes('..') || path.startsWith('.') ? [] : [path];
-      }),
+      (KEYS[f.id] ?? []).map((key) => key.replace(/\{(\w+)\}/, (_, name) => String(f.facts?.[name]))),
     ),
   );
   // Turns are counted, not measured: ten times too many is a slip of the pen.

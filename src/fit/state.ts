@@ -107,7 +107,7 @@ function contradictions(bench: Bench): Fact[] {
   const { top, bottom } = shell.rings;
   const rings = (top?.width ?? 0) + (bottom?.width ?? 0);
   const found: Fact[] = [];
-  if (top && bottom && rings > shell.depth)
+  if (rings > shell.depth)
     found.push(
       say('the two reinforcement rings overlap inside the shell', 'shell.rings', 'shell.depth', rings, shell.depth),
     );

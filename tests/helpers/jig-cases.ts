@@ -1,7 +1,9 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { parse } from 'yaml';
+import { type Bench, lay } from '../../src/fit/bench.ts';
 import { check } from '../../src/fit/check.ts';
+import { limitsOf } from '../../src/fit/limits.ts';
 import { resolveJig } from '../../src/jig/resolve.ts';
 import { layOut } from '../../src/layout/layout.ts';
 import type { Fact } from '../../src/model/finding.ts';
@@ -55,6 +57,12 @@ export function jigOf(raw: unknown): Jig {
 export function factsOf(raw: unknown): readonly Fact[] {
   const jig = jigOf(raw);
   return check(jig, layOut(jig));
+}
+
+/** The bench one check alone works on. */
+export function benchOf(raw: unknown): Bench {
+  const jig = jigOf(raw);
+  return lay(jig, layOut(jig), limitsOf(jig));
 }
 
 export const stopsOf = (raw: unknown): readonly Fact[] => factsOf(raw).filter((f) => f.level === 'stop');

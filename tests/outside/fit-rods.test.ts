@@ -537,6 +537,32 @@ describe('both ends of a double-ended lug, and the line of its rods, in full', (
     expect(f).toMatchObject({ level: want, at: 'middle-lugs', measured, limit, unit: 'mm' });
     expect(f?.facts).toEqual({ row: 'middle lugs', room: 40, over, top, bottom, reserve: 2, group: 'lugs.rows.0' });
   });
+  test('two rows of double-ended lugs, one with shorter castings, and a fitting: each lug is judged by its own rods', () => {
+    // The shorter lugs: faces 2 x 15 apart, way 42.5 to either end; 52 long the rods stand 13.5 deep and want 27 of 30.
+    const rows = [
+      { edge: 'middle', distance: 0 },
+      { edge: 'middle', distance: 0, count: 4, first: 10, rod: { face: 15 } },
+    ];
+    const vent = {
+      name: 'vent',
+      role: 'vent',
+      at: 5,
+      edge: 'middle',
+      distance: 0,
+      holes: { layout: 'single', drill: 12 },
+    };
+    const met = (length: number) =>
+      factsOf(changed(worked, { ...both, 'lugs.rows': rows, 'rods.length': length, fittings: [vent] }))
+        .filter((f) => f.id === 'rods-meet' || f.id === 'rods-nearly-meet')
+        .map((f) => [f.id, f.at, f.measured]);
+    // 54 long: 20.5 deep in the long lugs, 41 of 40; 15.5 in the short, 31 of 30.
+    expect(met(54)).toEqual([
+      ['rods-meet', 'middle-lugs', 41],
+      ['rods-meet', 'middle2-lugs', 31],
+    ]);
+    expect(met(52)).toEqual([]);
+    expect(factsOf(changed(worked, { ...both, 'rods.length': 52 })).every((f) => typeof f === 'object')).toBe(true);
+  });
   test('one length alone, or lugs of one end, meet nothing', () => {
     expect(level({ ...both, 'rods.length': { top: 120 } }, 'rods-meet')).toBe('silent');
     const rows = {
@@ -629,6 +655,42 @@ describe('both ends of a double-ended lug, and the line of its rods, in full', (
   test('two rows half a pitch apart are a quarter of it off either way, which is let pass without rods', () => {
     expect(level({ rods: null, 'lugs.rows': rows(67.5) }, 'ears-mismatch')).toBe('silent');
   });
+  // On a pitch of 45 deg the lugs stand at 0, 10, 19, 28 and 36: the widest gap is the first, the hoop is turned to 27.5 and
+  // misses those at 10 and at 0 (= 45) by 17.5.
+  test.each([0, 10])(
+    'of two that miss as much the one is told that is least like the first, turned by %s deg',
+    (turn) => {
+      const row = (count: number, first: number) => ({ edge: 'top', distance: 38, count, first: first + turn });
+      const f = factsOf(
+        changed(worked, { 'lugs.rows': [row(4, 0), row(1, 55), row(1, 154), row(1, 253), row(1, 351)] }),
+      ).find((x) => x.id === 'rod-binds' && x.at === 'hoop-top');
+      expect(f?.facts).toMatchObject({
+        miss: expect.closeTo(2 * 178.7 * Math.sin((8.75 * Math.PI) / 180), 9),
+        row: `lug at ${55 + turn}.0 deg`,
+      });
+    },
+  );
+  test('each hoop is judged by its own lugs and rods', () => {
+    const bottom = { ...rows(45)[0], edge: 'bottom', distance: 28, count: 8 };
+    const two = { 'hoops.bottom': { ear: 6, ears: 8 }, 'lugs.rows': [...rows(50), bottom] };
+    const facts = factsOf(changed(worked, two)).filter((f) => f.at.startsWith('hoop-'));
+    // The bottom lugs are ten nearer their edge: 19.5 free.
+    expect(facts.map((f) => [f.id, f.at, f.facts?.['free']])).toEqual([['rod-binds', 'hoop-top', 29.5]]);
+    expect(level({ 'hoops.bottom': { ear: 6, ears: 8 } }, 'ears-mismatch')).toBe('silent');
+  });
+  test.each([33.5, 34])(
+    "a rod whose travel of %s mm eats its way leans nowhere, but its lug is still its hoop's",
+    (travel) => {
+      const off = (set: Raw) => {
+        const facts = factsOf(changed(worked, { 'rods.travel': travel, ...set }));
+        expect(facts.every((f) => typeof f === 'object')).toBe(true);
+        return facts.filter((f) => f.at === 'hoop-top').map((f) => f.id);
+      };
+      expect(off({ 'lugs.rows': rows(50) })).toEqual([]);
+      const three = [0, 160, 320].map((first) => ({ edge: 'top', distance: 38, count: 1, first }));
+      expect(off({ 'hoops.top.ears': 3, 'lugs.rows': three })).toEqual(['ears-mismatch']);
+    },
+  );
   test('without rods, lugs more than a quarter of the pitch off belong to another hoop', () => {
     // Lugs at 0, 160 and 320 over ears 120 deg apart lie 0, 40 and 80 past them: 40 either way at best.
     const three = [0, 160, 320].map((a) => ({ edge: 'top', distance: 38, count: 1, first: a }));

@@ -370,6 +370,11 @@ describe('all that a builder is told of a screw, worked by hand as above', () =>
     ['hole-smaller-than-screw', { 'lugs.holes.drill': 3.9 }, ['lugs.rows.0.holes.drill', 'lugs.holes.drill']],
     ['hole-wider-than-washer', { 'lugs.holes.drill': 9 }, ['lugs.rows.0.holes.drill', 'lugs.holes.drill']],
     ['drill-not-on-sale', { 'lugs.holes.drill': 4.535 }, ['lugs.rows.0.holes.drill', 'lugs.holes.drill']],
+    [
+      'parallel-screws-bind',
+      { 'lugs.holes.layout': 'across', 'lugs.holes.spacing': 40, 'lugs.foot.width': 60 },
+      ['lugs.rows.0.holes.drill', 'lugs.holes.drill'],
+    ],
   ])('%s points at the line of its own value, or else of what the lugs share', (id, set, keys) => {
     const jig = jigOf(changed(base, set));
     const layout = layOut(jig);
@@ -394,5 +399,108 @@ describe('all that a builder is told of a screw, worked by hand as above', () =>
     expect(level(across(40, 4.776), 'parallel-screws-bind')).toBe('care');
     expect(level({ 'lugs.holes.drill': 3.9, 'lugs.holes.axes': 'parallel' }, 'parallel-screws-bind')).toBe('silent');
     expect(factsOf(base).every((f) => typeof f === 'object')).toBe(true);
+  });
+
+  test('the hole on the ring counts wherever it is in the pattern, alone or among three', () => {
+    // The ring reaches 102.1 up and the lower hole lies at 102: 10.6 to pass, 1.4 held.
+    const low = found({ ...rings(10, 102.1), 'lugs.holes.screw': 'M4 x 12' }, 'screw-too-short');
+    expect(low?.at).toBe('lug-top-1-b');
+    expect(low?.measured).toBeCloseTo(1.4, 9);
+    // A plate at half the height, 75, under a ring that begins at 80: holes at 75, 85 and 80.
+    const points = [0, 10, 5].map((upright) => ({ across: 0, upright }));
+    const short = (holes: Raw) =>
+      factsOf(
+        changed(base, {
+          ...plate('other', { drill: 4.5, screw: 'M4 x 12', tapped: 10, ...holes }),
+          'shell.rings': { top: { width: 70, thickness: 5 } },
+          'lugs.holes.screw': null,
+        }),
+      ).filter((f) => f.id === 'screw-too-short');
+    expect(short({ layout: 'points', points }).map((f) => f.at)).toEqual(['plate-b']);
+    expect(short({ layout: 'single', screw: 'M4 x 9' }).map((f) => f.at)).toEqual(['plate']);
+  });
+
+  test('two lengths are asked for only where the grips differ', () => {
+    expect(level({ 'lugs.holes.tapped': 3 }, 'two-screw-lengths')).toBe('silent');
+    // Under 3 mm of ring 14.6 to 15.4 and 11.6 to 12.4 have nothing in common; under 0.5 they have 12.1 to 15.6: 14.
+    const ring = (thickness: number, tapped: number) => ({
+      'shell.rings': { top: { width: 35, thickness } },
+      'lugs.holes.tapped': tapped,
+    });
+    expect(level(ring(3, 4.8), 'two-screw-lengths')).toBe('care');
+    expect(level(ring(0.5, 8), 'two-screw-lengths')).toBe('silent');
+    // 14.6 to 15.6: they meet, but no screw between 14 and 16 is sold.
+    expect(level(ring(3, 8), 'two-screw-lengths')).toBe('care');
+    expect(level(ring(3, 8.4), 'two-screw-lengths')).toBe('silent');
+  });
+
+  test('lengths sold at either end of the window count, and three are named', () => {
+    const sold = (set: Raw) => found({ 'lugs.holes.screw': 'M4 x 9', ...set }, 'screw-too-short')?.facts?.['sold'];
+    // Washer 0.4: 8 to pass; 12 to 14 with 6 tapped, from 12 on without an end.
+    expect(sold({ 'lugs.holes.washer': 0.4, 'lugs.holes.tapped': 6 })).toBe('12 mm, 14 mm');
+    expect(sold({ 'lugs.holes.washer': 0.4, 'lugs.holes.tapped': null })).toBe('12 mm, 14 mm, 16 mm');
+  });
+
+  test('a ring as wide as the hole is high does not reach it', () => {
+    const grip = (bottom: number) =>
+      found(
+        {
+          ...rings(10, bottom),
+          'lugs.holes.screw': 'M4 x 8',
+          'lugs.holes.layout': 'single',
+          'lugs.holes.spacing': null,
+        },
+        'screw-too-short',
+      )?.facts?.['grip'];
+    expect(grip(112)).toBeCloseTo(7.6, 9);
+    expect(grip(112.1)).toBeCloseTo(10.6, 9);
+  });
+
+  test('an inch screw has two series; drills of a chart: #18 is close, #16 free', () => {
+    const inch = (drill: number) =>
+      found({ 'lugs.holes.screw': '8-32 x 5/8 in', 'lugs.holes.drill': drill }, 'hole-for-screw')?.facts;
+    expect([4.31, 4.5, 4.6].map((d) => inch(d)?.['series'])).toEqual(['close', 'free', 'wider than free']);
+    expect(inch(4.5)).not.toHaveProperty('coarse');
+  });
+
+  test('a fitting without holes is asked for no screw and no drill', () => {
+    const bare = {
+      fittings: [
+        { name: 'plate', role: 'other', at: 20, edge: 'middle', distance: 0, foot: { width: 40, height: 40 } },
+      ],
+    };
+    expect(asked(bare).filter(([at, what]) => at === 'plate' && what === length)).toEqual([]);
+    expect(level(bare, 'drill-not-on-sale')).toBe('silent');
+  });
+
+  test('the screw furthest off the line decides, and past the largest drill the hole is bored', () => {
+    const wide = (across: readonly number[], drill: number, screw: string) =>
+      found(
+        {
+          'lugs.holes': {
+            layout: 'points',
+            points: across.map((a) => ({ across: a, upright: 0 })),
+            drill,
+            screw,
+            tapped: 30,
+          },
+          'lugs.foot': { width: 110, height: 60 },
+          'lugs.count': 2,
+        },
+        'parallel-screws-bind',
+      );
+    expect(near(wide([5, -20], 4.7, 'M4 x 16')?.facts)).toMatchObject({ across: 20, walk: 0.806353 });
+    // 24 + 40 x 6.6 / 163.7 = 25.6127, and no drill is larger than 25.4.
+    const bored = wide([-40, 40], 25, 'M24 x 3 x 40');
+    expect(bored?.limit).toBeCloseTo(25.6127, 4);
+    expect(bored?.facts?.['drill']).toBe('bored: no drill is so large');
+  });
+
+  test('what is asked for stands at the line of the holes, or else of the row', () => {
+    const jig = jigOf(changed(base, { 'lugs.holes.screw': null }));
+    const line = (lines: Record<string, number>) =>
+      check({ ...jig, lines }, layOut(jig)).find((f) => f.facts?.['check'] === length)?.line;
+    expect(line({ 'lugs.rows.0': 2, 'lugs.rows.0.holes': 3 })).toBe(3);
+    expect(line({ 'lugs.rows.0': 2 })).toBe(2);
   });
 });
