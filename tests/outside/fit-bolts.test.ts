@@ -41,6 +41,39 @@ describe('screws from outside with a nut inside', () => {
     expect(level(changed(strainer('M4 x 19.5'), ring), 'screw-too-short')).toBe('stop');
     expect(level(changed(strainer('M4 x 19.6'), ring), 'screw-too-short')).toBe('silent');
   });
+  // Casting 4 + wall 6.6 + washer 0.8 = 11.4 under the head; the nut takes 3.2 more, and 10 may stand out of it.
+  test('what is said of a short one and of a long one', () => {
+    const told = { grip: 11.4, wall: 6.6, ring: 0, gasket: 0, washer: 0.8, through: 4, nut: 3.2, from: 14.6, to: 24.6 };
+    const [short, long] = ['M4 x 12', 'M4 x 30'].map((screw) =>
+      factsOf(strainer(screw)).find((f) => f.id === 'screw-too-short' || f.id === 'screw-sticks-out'),
+    );
+    expect(short).toMatchObject({ id: 'screw-too-short', level: 'stop', at: 'strainer-a', limit: 3.2, unit: 'mm' });
+    expect(long).toMatchObject({ id: 'screw-sticks-out', level: 'care', at: 'strainer-a', limit: 10, unit: 'mm' });
+    expect(short?.measured).toBeCloseTo(0.6, 9);
+    expect(long?.measured).toBeCloseTo(15.4, 9);
+    for (const [f, screw, length, over] of [
+      [short, 'M4 x 12', 12, 2.6],
+      [long, 'M4 x 30', 30, 5.4],
+    ] as const) {
+      expect(f?.facts).toMatchObject({ screw, length, sold: '16 mm, 18 mm, 20 mm', group: 'fittings.0' });
+      expect(f?.facts?.['over']).toBeCloseTo(over, 9);
+      for (const [name, value] of Object.entries(told)) expect(f?.facts?.[name], name).toBeCloseTo(value, 9);
+    }
+  });
+  test('a gasket under the foot lies under the head too', () => {
+    const gasket = { 'fittings.0.foot.gasket': 1 };
+    expect(level(changed(strainer('M4 x 15.6'), gasket), 'screw-too-short')).toBe('silent');
+    expect(level(changed(strainer('M4 x 15.5'), gasket), 'screw-too-short')).toBe('stop');
+  });
+  test('the hole through the ring tells what is short, the one beside it what sticks out', () => {
+    const ring = { 'shell.rings': { bottom: { width: 40, thickness: 5 } } };
+    const one = (screw: string) =>
+      factsOf(changed(strainer(screw), ring)).filter((f) => /^strainer-.*screw-(too|sticks)/.test(`${f.at} ${f.id}`));
+    // 16.4 and 11.4 under the head.
+    expect(one('M4 x 19')).toMatchObject([{ id: 'screw-too-short', at: 'strainer-b', facts: { ring: 5 } }]);
+    expect(one('M4 x 24.6')).toEqual([]);
+    expect(one('M4 x 24.7')).toMatchObject([{ id: 'screw-sticks-out', at: 'strainer-a', facts: { ring: 0 } }]);
+  });
   test('the sentence names what lies under the head, and the cure a length on sale', () => {
     const [f] = factsOf(strainer('M4 x 12')).filter((x) => x.id === 'screw-too-short');
     const said = f && say(f, fitSayings);
@@ -52,6 +85,11 @@ describe('screws from outside with a nut inside', () => {
       .filter((f) => f.id === 'not-checked')
       .map((f) => String(f.facts?.['needs']));
     expect(needs).toContain('through of strainer');
+    const lugs = { layout: 'single', drill: 4.5, screw: 'M4 x 16', from: 'outside' };
+    const asked = factsOf(changed(strainer('M4 x 16'), { 'lugs.holes': lugs })).filter(
+      (f) => f.facts?.['check'] === 'length of the screws from outside',
+    );
+    expect(asked.map((f) => [f.level, f.facts?.['needs']])).toEqual([['note', 'lugs.holes.through']]);
   });
   test('a nut of its own is taken, a standard one is assumed and listed', () => {
     expect(level(strainer('M4 x 14.6', { nut: 5 }), 'screw-too-short')).toBe('stop');
