@@ -54,9 +54,13 @@ export function jigOf(raw: unknown): Jig {
   return resolved.jig;
 }
 
+/** All that is found in a jig; whatever is no finding among it is a fault. */
 export function factsOf(raw: unknown): readonly Fact[] {
   const jig = jigOf(raw);
-  return check(jig, layOut(jig));
+  const facts = check(jig, layOut(jig));
+  const odd = facts.find((f) => !['stop', 'care', 'note'].includes(f.level));
+  if (odd !== undefined) throw new Error(`not a finding: ${JSON.stringify(odd)}`);
+  return facts;
 }
 
 /** The bench one check alone works on. */
