@@ -16,7 +16,7 @@ export interface ProgramReader {
 }
 
 /** A line longer than this is kept only so far: it is refused anyway (the language allows 256 characters). */
-const KEPT = 4096;
+const KEPT = 16 * LONGEST_LINE;
 const PIECE = 1 << 16;
 const LF = 10;
 const CR = 13;
@@ -123,7 +123,7 @@ export function readProgram(listener: Listener, options: InterpretOptions = {}):
       block.rule = 'line-too-long';
       block.wrongAt = 0;
     }
-    lineRead(kept, Math.min(keptLength, LONGEST_LINE));
+    lineRead(kept, keptLength);
     keptLength = 0;
     overlong = false;
   }

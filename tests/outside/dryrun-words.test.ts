@@ -106,6 +106,8 @@ describe('numbers (3.3.2.1)', () => {
     ['N-1 G0', 'line-number-malformed N-1'],
     ['N+1 G0', 'line-number-malformed N+1'],
     ['G0 X1 / Y1', 'bar-not-first / Y1'],
+    ['X1 / Y1', 'bar-not-first / Y1'],
+    ['M5 / Y1', 'bar-not-first / Y1'],
     ['//G0 X1', 'bar-not-first /G0 X1'],
     ['G0 %', 'percent-not-alone %'],
     ['%%', 'percent-not-alone %'],
@@ -127,8 +129,17 @@ describe('numbers (3.3.2.1)', () => {
     expect(said('N100000 G0')).toEqual(['1 line-number-malformed N100000']);
   });
 
+  test('words that touch do not run into each other, and a line number moves nothing', () => {
+    expect(at('G1X12345.67890', 0)).toBe(12345.6789);
+    expect(at('N1 G0 X1', 3, { a: 5 })).toBe(5);
+  });
+
   test('a bad word is shown short: 24 characters, and not the next word', () => {
     expect(said(`G0 X1 ${'$'.repeat(40)}`)).toEqual([`1 character-illegal ${'$'.repeat(24)}`]);
+    // The first rule broken is the one told, and as far along the line as it is broken.
+    const late = `G0 X1${' '.repeat(245)}${'$'.repeat(40)}`;
+    expect(said(late)).toEqual([`1 character-illegal ${'$'.repeat(24)}`]);
+    expect(said(`${late}\n`)).toEqual([`1 character-illegal ${'$'.repeat(24)}`]);
     expect(said('G0 X1 X2 Y3')).toEqual(['1 word-twice X2']);
     expect(said('G0 X1 X2Y3')).toEqual(['1 word-twice X2']);
   });
@@ -432,6 +443,8 @@ describe('where numbers are counted from', () => {
     expect(read('G91 G0 X1\nX1\nG90 X1').steps.map((s) => s.to[0])).toEqual([1, 2, 1]);
     expect(said('G91 G0 B1')).toEqual(['1 position-unknown B1']);
     expect(said('G91 G1 X1', { x: Number.NaN })).toEqual(['1 position-unknown X1']);
+    // The axis told is one that the line moves and that is unknown: X is known, B is not moved.
+    expect(said('G91 G0 X1 C2')).toEqual(['1 position-unknown C2']);
   });
 
   test('G80 ends a cycle; with nothing in force an axis word is refused', () => {
@@ -627,6 +640,8 @@ describe('the file (3.1, 3.3)', () => {
       [2, 0],
     ]);
     expect(got.problems[0]).toMatchObject({ level: 'note', executed: true });
+    expect(read('G0 X1 ;a\rG0 X2').said).toEqual(['1 semicolon-comment ;']);
+    expect(read('G0 X1 ;a\rG0 X2').steps).toHaveLength(2);
   });
 
   test('a letter beyond ASCII in a comment is remarked, once; tabs are plain', () => {
@@ -635,6 +650,9 @@ describe('the file (3.1, 3.3)', () => {
     expect(got.steps).toHaveLength(1);
     expect(said('G0 X1 ;caf\u00e9\n;\u00e9')).toEqual(['1 semicolon-comment ;', '1 comment-not-ascii ;caf<c3><a9>']);
     // Bytes that print nothing are no characters of the language, in comments either.
+    // Of two on a line the first.
+    expect(said('(caf\u00e9) (na\u00efve)')).toEqual(['1 comment-not-ascii (caf<c3><a9>) (na<c3><af>']);
+    expect(said('G0 X1 (caf\u00e9)(na\u00efve)')).toEqual(['1 comment-not-ascii (caf<c3><a9>)(na<c3><af>']);
     expect(said('(a\u0001b)')).toEqual(['1 character-illegal <01>b)']);
     expect(said('G0 X1 ;a\u0001\tb')).toEqual(['1 character-illegal <01><09>b']);
     expect(said(';\tplain ~')).toEqual(['1 semicolon-comment ;']);

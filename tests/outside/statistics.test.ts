@@ -95,6 +95,11 @@ describe('chance within a circle', () => {
     }
   });
 
+  test('a chance knows no units: in thousandths and in thousands it is the same', () => {
+    for (const unit of [1e-3, 1e3])
+      expect(withinCircle(unit, unit, 0.04 * unit)).toBeCloseTo(withinCircle(1, 1, 0.04), 12);
+  });
+
   test('one exact axis leaves a normal on a line; no error is sure; no room is none', () => {
     expect(withinCircle(1, 1, 0)).toBeCloseTo(erf(1 / Math.SQRT2), 12);
     expect(withinCircle(1, 0, 0)).toBe(1);
@@ -121,7 +126,10 @@ test('quantile never flatters, median splits evenly, leastWhere finds the border
   expect(leastWhere(() => false, 3, 10, 1e-9)).toBeCloseTo(10, 8);
   // No finer than asked; asked for more than a double holds, the border itself.
   expect(leastWhere((x) => x >= 0.3, 0, 1, 1)).toBe(1);
+  expect(leastWhere((x) => x >= 10.3, 10, 11, 1)).toBe(11);
   expect(leastWhere((x) => x >= Math.PI, 0, 10, 0)).toBe(Math.PI);
+  // The last digit of pi's double is even, that of a third's odd: the middle of two neighbours rounds the other way.
+  expect(leastWhere((x) => x >= 1 / 3, 0, 1, 0)).toBe(1 / 3);
   expect(quantile([1, 2, 3, 4], 0.75)).toBe(3);
   expect(quantile([1, 2, 3, 4], 0.76)).toBe(4);
   expect(median([3, 1, 2])).toBe(2);
