@@ -9,7 +9,7 @@ interface Circle {
   x: number;
   y: number;
   radius: number;
-  /** Indices of the two or three points on it that hold it; -1 when fewer. */
+  /** Indices of the two or three points on it that hold it, `c` -1 when two do; of no meaning while it is one point. */
   a: number;
   b: number;
   c: number;
@@ -23,20 +23,10 @@ const ON = 2 ** -40;
  * (Welzl, Smallest enclosing disks, 1991, in the loop form for few points).
  */
 export function smallestCircle(x: ArrayLike<number>, y: ArrayLike<number>, n: number, out: Circle): void {
-  out.x = x[0]!;
-  out.y = y[0]!;
-  out.radius = 0;
-  out.a = 0;
-  out.b = -1;
-  out.c = -1;
+  onOne(out, x, y, 0);
   for (let i = 1; i < n; i++) {
     if (isIn(out, x[i]!, y[i]!)) continue;
-    out.x = x[i]!;
-    out.y = y[i]!;
-    out.radius = 0;
-    out.a = i;
-    out.b = -1;
-    out.c = -1;
+    onOne(out, x, y, i);
     for (let j = 0; j < i; j++) {
       if (isIn(out, x[j]!, y[j]!)) continue;
       onTwo(out, x, y, i, j);
@@ -45,12 +35,18 @@ export function smallestCircle(x: ArrayLike<number>, y: ArrayLike<number>, n: nu
   }
 }
 
-export const emptyCircle = (): Circle => ({ x: 0, y: 0, radius: 0, a: -1, b: -1, c: -1 });
+export const emptyCircle = (): Circle => ({ x: 0, y: 0, radius: 0, a: 0, b: 0, c: 0 });
 
 function isIn(c: Circle, x: number, y: number): boolean {
   const dx = x - c.x;
   const dy = y - c.y;
-  return dx * dx + dy * dy <= c.radius * c.radius * (1 + ON) + Number.MIN_VALUE;
+  return dx * dx + dy * dy <= c.radius * c.radius * (1 + ON);
+}
+
+function onOne(out: Circle, x: ArrayLike<number>, y: ArrayLike<number>, i: number): void {
+  out.x = x[i]!;
+  out.y = y[i]!;
+  out.radius = 0;
 }
 
 function onTwo(out: Circle, x: ArrayLike<number>, y: ArrayLike<number>, i: number, j: number): void {
@@ -85,25 +81,25 @@ function onThree(out: Circle, x: ArrayLike<number>, y: ArrayLike<number>, i: num
 /** Room for one pattern, used again for every sample. */
 export class QuickFit {
   private readonly n: number;
-  /** Screws from their middle, over the pattern's size: how an error changes with the turn. */
+  /**
+   * Screws from the first, over the pattern's size: how an error changes with the turn. About which screw it turns is all
+   * one, as the shift is free.
+   */
   private readonly turnX: Float64Array;
   private readonly turnY: Float64Array;
   private readonly px: Float64Array;
   private readonly py: Float64Array;
   private readonly circle = emptyCircle();
-  private readonly turns: boolean;
 
   constructor(screws: readonly { readonly x: number; readonly y: number }[]) {
-    const n = screws.length;
-    const mx = screws.reduce((s, p) => s + p.x, 0) / n;
-    const my = screws.reduce((s, p) => s + p.y, 0) / n;
-    const arm = Math.max(...screws.map((p) => Math.hypot(p.x - mx, p.y - my)));
-    this.n = n;
-    this.turns = arm > 0;
-    this.turnX = Float64Array.from(screws, (p) => (arm > 0 ? -(p.y - my) / arm : 0));
-    this.turnY = Float64Array.from(screws, (p) => (arm > 0 ? (p.x - mx) / arm : 0));
-    this.px = new Float64Array(n);
-    this.py = new Float64Array(n);
+    const first = screws[0]!;
+    // Screws all in one place feel no turn.
+    const arm = Math.max(...screws.map((p) => Math.hypot(p.x - first.x, p.y - first.y))) || 1;
+    this.n = screws.length;
+    this.turnX = Float64Array.from(screws, (p) => (first.y - p.y) / arm);
+    this.turnY = Float64Array.from(screws, (p) => (p.x - first.x) / arm);
+    this.px = new Float64Array(this.n);
+    this.py = new Float64Array(this.n);
   }
 
   /** Reach needed when the hardware is held straight; `ex`, `ey` are hole less screw. */
@@ -115,7 +111,7 @@ export class QuickFit {
   /** Reach needed when it may turn, to within `within`. First order in the turn. */
   free(ex: Float64Array, ey: Float64Array, within: number): number {
     let value = this.at(0, ex, ey);
-    if (!this.turns || value <= within) return value;
+    if (value <= within) return value;
     let slope = this.slope();
     if (slope === 0) return value;
     // The miss cannot fall faster than the turn moves the outermost screw, so its least lies beyond `value` of turn or so.
@@ -127,15 +123,14 @@ export class QuickFit {
       value = this.at(at, ex, ey);
       slope = this.slope();
       far = { at, value, slope };
-      if (slope * way >= 0) break;
+      // What is no number goes nowhere either.
+      if (!(slope * way < 0)) break;
       near = far;
     }
     let least = Math.min(near.value, far.value);
     for (let k = 0; k < MOST_CUTS; k++) {
       // Where the two tangents cross: no convex function through both can lie lower.
-      const bend = near.slope - far.slope;
-      if (bend === 0) return least;
-      const cross = (far.value - near.value + near.slope * near.at - far.slope * far.at) / bend;
+      const cross = (far.value - near.value + near.slope * near.at - far.slope * far.at) / (near.slope - far.slope);
       const bound = near.value + near.slope * (cross - near.at);
       if (least - bound <= within) return least;
       // Every third cut in the middle, where tangents converge slowly.
@@ -143,7 +138,6 @@ export class QuickFit {
       value = this.at(at, ex, ey);
       slope = this.slope();
       least = Math.min(least, value);
-      if (slope === 0) return least;
       if (slope * way < 0) near = { at, value, slope };
       else far = { at, value, slope };
     }
@@ -162,7 +156,7 @@ export class QuickFit {
   /** d(radius) / d(turn): the holding points' share of the push, weighed so that their pulls on the middle cancel. */
   private slope(): number {
     const { x, y, radius, a, b, c } = this.circle;
-    if (radius === 0 || b < 0) return 0;
+    if (radius === 0) return 0;
     const along = (i: number): number =>
       (-(this.px[i]! - x) * this.turnX[i]! - (this.py[i]! - y) * this.turnY[i]!) / radius;
     if (c < 0) return (along(a) + along(b)) / 2;

@@ -302,5 +302,61 @@ describe('the quick fit of a simulation', () => {
     smallestCircle([7], [8], 1, c);
     expect([c.x, c.y, c.radius]).toEqual([7, 8, 0]);
     expect(new QuickFit([{ x: 3, y: 4 }]).free(Float64Array.of(1), Float64Array.of(2), 1e-6)).toBe(0);
+    // A right angle over a circle's diameter; the corner of a triangle of 60 deg, circumradius 2 over root 3.
+    smallestCircle([0, 4, 0], [0, 0, 3], 3, c);
+    expect([c.x, c.y, c.radius]).toEqual([2, 1.5, 2.5]);
+    smallestCircle([0, 2, 1], [0, 0, Math.sqrt(3)], 3, c);
+    expect([c.x, c.y, c.radius]).toEqual([1, 1 / Math.sqrt(3), 2 / Math.sqrt(3)].map((v) => expect.closeTo(v, 12)));
+  });
+
+  test('screws in one place feel no turn; an error that is no number gives none, and an answer', () => {
+    const twice = new QuickFit([
+      { x: 3, y: 4 },
+      { x: 3, y: 4 },
+    ]);
+    expect(twice.free(Float64Array.of(0, 2), Float64Array.of(0, 0), 1e-6)).toBe(1);
+    const pair = new QuickFit([
+      { x: 0, y: 0 },
+      { x: 9, y: 0 },
+    ]);
+    expect(pair.free(Float64Array.of(Number.NaN, 0), Float64Array.of(0, 1), 1e-6)).toBeNaN();
+  });
+
+  test('two screws 10 apart, by hand: a turn undoes what lies across the line, half of what lies along it is left', () => {
+    const pair = new QuickFit([
+      { x: 0, y: 0 },
+      { x: 6, y: 8 },
+    ]);
+    // Across (-0.8, 0.6) by 0.5 and along (0.6, 0.8) by 0.2.
+    const ex = Float64Array.of(1, 1 - 0.8 * 0.5 + 0.6 * 0.2);
+    const ey = Float64Array.of(2, 2 + 0.6 * 0.5 + 0.8 * 0.2);
+    expect(pair.held(ex, ey)).toBeCloseTo(Math.hypot(0.5, 0.2) / 2, 12);
+    expect(pair.free(ex, ey, 1e-9)).toBeCloseTo(0.1, 8);
+    const across = Float64Array.of(0, -0.8 * 0.5);
+    expect(pair.free(across, Float64Array.of(0, 0.6 * 0.5), 1e-9)).toBeLessThanOrEqual(1e-9);
+  });
+
+  test('errors a thousand times as large or as small, or mirrored, need a thousand times the reach, or the same', () => {
+    const r = seeded(31);
+    for (let k = 0; k < 50; k++) {
+      const n = 3 + Math.floor(r.uniform() * 5);
+      const screws = Array.from({ length: n }, () => ({ x: 30 * r.normal(), y: 30 * r.normal() }));
+      const [ex, ey] = [0, 1].map(() => Float64Array.from(screws, () => r.normal())) as [Float64Array, Float64Array];
+      const quick = new QuickFit(screws);
+      const one = quick.free(ex, ey, 1e-9);
+      const scaled = (by: number): number =>
+        quick.free(
+          ex.map((v) => v * by),
+          ey.map((v) => v * by),
+          1e-9 * Math.abs(by),
+        ) / Math.abs(by);
+      for (const by of [1000, 1 / 1000, -1]) expect(Math.abs(scaled(by) - one)).toBeLessThan(2e-9);
+      // No nearer than asked is needed, but so near it is.
+      for (const within of [0.01, 0.1]) {
+        const rough = quick.free(ex, ey, within);
+        expect(rough).toBeGreaterThanOrEqual(one - 1e-9);
+        expect(rough).toBeLessThanOrEqual(one + within);
+      }
+    }
   });
 });
