@@ -125,7 +125,7 @@ describe('numbers (3.3.2.1)', () => {
   });
 
   test('N00001 to five digits; the number itself means nothing', () => {
-    expect(said('N99999 G0 X1\nN0 G0 X2\nN1')).toEqual([]);
+    expect(said('N99999 G0 X1\nN0 G0 X2\nN1\nN2 M8\nN3 G17 X1')).toEqual([]);
     expect(said('N100000 G0')).toEqual(['1 line-number-malformed N100000']);
   });
 
@@ -244,6 +244,7 @@ describe('the words of table 4', () => {
 
   test('and those that have a use', () => {
     expect(said('G43 H0\nG4 P1\nG82 X1 Z-1 R1 P1\nG83 X1 Z-1 R1 Q1 L2\nG80\nG10 L2 P1 X0\nG92 X1\nG92.1')).toEqual([]);
+    expect(said('G43 H0\nG0 X1 H1')).toEqual(['2 word-unused H1']);
     expect(said('S1 M3\nG86 X1 Z-1 R1 P1\nG89 X1 Z-1 R1 P1\nG80')).toEqual([]);
     expect(said('G2 X2 Y0 I1 J0\nG3 X0 R1\nG18 G2 X2 Z0 I1 K0')).toEqual([]);
   });
@@ -297,6 +298,7 @@ describe('feed, spindle, tools', () => {
     expect(read('G1 X1 F60').steps[0]!.feed).toBe(60);
     expect(read('G20\nG1 X1 F2').steps[0]!.feed).toBeCloseTo(50.8, 9);
     expect(read('G1 X0 Y1').steps[0]!.feed).toBe(100);
+    expect(read('G0 A5\nG1 X1').steps[1]!.feed).toBe(100);
     expect(read('G0 X1').steps[0]!.feed).toBeNaN();
     expect(said('F-1')).toEqual(['1 number-negative F-1']);
     expect(said('G1 F-1 X1')).toEqual(['1 number-negative F-1']);
@@ -449,7 +451,11 @@ describe('where numbers are counted from', () => {
 
   test('G80 ends a cycle; with nothing in force an axis word is refused', () => {
     expect(said('G80\nX1')).toEqual(['2 axis-words-without-motion X1']);
+    expect(said('G80\nC1 Z2 Y3')).toEqual(['2 axis-words-without-motion Y3']);
+    expect(said('G80 B4')).toEqual(['1 axis-words-without-motion B4']);
     expect(said('G80 G92 X1\nG0 X2')).toEqual([]);
+    // Refused, it ends nothing: G0 is still in force two lines on.
+    expect(said('G80 X1\nM8\nX2')).toEqual(['1 axis-words-without-motion X1']);
     expect(said('X1 Y2', { motion: Number.NaN })).toHaveLength(1);
     expect(said('G2')).toEqual(['1 axis-words-missing G2']);
     expect(said('G10 L2 P1 X1 G1')).toEqual(['1 axis-words-twice-used G1']);
