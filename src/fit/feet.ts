@@ -14,16 +14,14 @@ import type { Outline } from './outline.ts';
 export function checkFeet(bench: Bench): Fact[] {
   const found: Gathered[] = [];
   const feet = bench.prints.filter((p) => p.kind === 'foot');
-  eachPair(ground(feet, bench.girth), bench.limits.footGap, (a, b, shift) => {
-    if (a.placed && b.placed && !isBadgeOnVent(a.placed, b.placed, bench.layout.radius))
-      found.push(...meet(bench, a, b, shift));
-  });
+  eachPair(ground(feet, bench.girth), bench.limits.footGap, (a, b, shift) => found.push(...meet(bench, a, b, shift)));
   return [...gather(found), ...footless(bench)];
 }
 
 /** A badge held by its vent's grommet shares its middle; one beside the vent hides it. */
 export const isBadgeOnVent = (a: Placed, b: Placed, radius: Mm): boolean =>
-  ((a.role === 'badge' && b.role === 'vent') || (a.role === 'vent' && b.role === 'badge')) &&
+  [a, b].some((p) => p.role === 'badge') &&
+  [a, b].some((p) => p.role === 'vent') &&
   Math.hypot(toRad(shorterTurn(a.angle, b.angle)) * radius, a.height - b.height) <= GROMMET;
 
 /** Middles of a badge and its vent lie this close. Common practice, no source. */
@@ -31,6 +29,7 @@ const GROMMET: Mm = 2;
 
 function meet(bench: Bench, a: Print, b: Print, shift: Mm): Gathered[] {
   const [p, q] = [a.placed as Placed, b.placed as Placed];
+  if (isBadgeOnVent(p, q, bench.layout.radius)) return [];
   const one = outlineOf(a) as Outline;
   const other = outlineOf(b, shift) as Outline;
   const key = `${p.key} ${q.key}`;
@@ -39,7 +38,7 @@ function meet(bench: Bench, a: Print, b: Print, shift: Mm): Gathered[] {
   if (overlaps(one, other)) {
     const rough = Math.min(one.right - other.left, other.right - one.left, one.up - other.down, other.up - one.down);
     const fact = raise(bench, { level: 'stop', id: 'feet-overlap', at: p.id, limit: 0, facts: base, keys });
-    return [{ key, over: rough, fact, finish: (f: Fact) => waysOut(bench, f, one, other) }];
+    return [{ key, over: rough, fact, other: q.id, finish: (f: Fact) => waysOut(bench, f, one, other) }];
   }
   if (boxGap(one, other) >= bench.limits.footGap) return [];
   const gap = gapBetween(one, other);
@@ -48,6 +47,7 @@ function meet(bench: Bench, a: Print, b: Print, shift: Mm): Gathered[] {
     {
       key: `close ${key}`,
       over: -gap,
+      other: q.id,
       fact: raise(bench, {
         level: 'care',
         id: 'feet-close',
@@ -75,20 +75,15 @@ export function waysOut(bench: Bench, fact: Fact, one: Outline, other: Outline):
 /** Feet that are not given, and what stands out from the shell and is not given either. */
 function footless(bench: Bench): Fact[] {
   return bench.groups.flatMap((g) => {
-    const role = g.fitting?.role;
-    if (role === 'strainer' && g.placed[0]?.foot && !g.fitting?.lever)
-      return [notChecked(bench, g.name, 'what the open lever sweeps over', [`lever of ${g.title}`], g.key)];
-    if ((role === 'leg' || role === 'spur') && g.placed[0]?.foot && !g.fitting?.rod)
-      return [notChecked(bench, g.name, 'the rod past lugs and hoop', [`rod of ${g.title}`], g.key)];
-    if (g.placed.length === 0 || g.placed[0]?.foot || role === 'vent' || role === 'badge') return [];
-    return [
-      notChecked(
-        bench,
-        g.row ? `${g.name}-lugs` : g.name,
-        'room for the foot, and holes within it',
-        [g.row ? 'lugs.foot' : `the foot of ${g.title}`],
-        g.key,
-      ),
+    const it = g.fitting;
+    const missing = (check: string, needs: string) => [
+      notChecked(bench, g.row ? `${g.name}-lugs` : g.name, check, [needs], g.key),
     ];
+    if (it?.role === 'strainer' && it.foot && !it.lever)
+      return missing('what the open lever sweeps over', `lever of ${g.title}`);
+    if ((it?.role === 'leg' || it?.role === 'spur') && it.foot && !it.rod)
+      return missing('the rod past lugs and hoop', `rod of ${g.title}`);
+    if (g.row?.foot || it?.foot || it?.role === 'vent' || it?.role === 'badge') return [];
+    return missing('room for the foot, and holes within it', g.row ? 'lugs.foot' : `the foot of ${g.title}`);
   });
 }

@@ -5,6 +5,8 @@ export interface Gathered {
   /** How bad it is, to choose the worst by. */
   readonly over: number;
   readonly fact: Fact;
+  /** The other one where two meet: one lug may meet several brackets. */
+  readonly other?: string;
   /** Figures that are dear to work out, for the worst one only. */
   readonly finish?: (fact: Fact) => Fact;
 }
@@ -14,22 +16,27 @@ export interface Gathered {
  * and where the others lie.
  */
 export function gather(facts: readonly Gathered[]): Fact[] {
-  const groups = new Map<string, Gathered & { all: string[] }>();
-  for (const { key, over, fact, finish } of facts) {
-    const known = groups.get(key);
-    const more = finish ? { finish } : {};
-    if (!known) groups.set(key, { key, over, fact, ...more, all: [fact.at] });
+  const groups = new Map<string, { worst: Gathered; all: Gathered[] }>();
+  for (const one of facts) {
+    const known = groups.get(one.key);
+    if (!known) groups.set(one.key, { worst: one, all: [one] });
     else {
-      if (!known.all.includes(fact.at)) known.all.push(fact.at);
-      if (over > known.over) {
-        groups.set(key, { key, over, fact, ...more, all: known.all });
-      }
+      if (!known.all.some((g) => g.fact.at === one.fact.at && g.other === one.other)) known.all.push(one);
+      if (one.over > known.worst.over) known.worst = one;
     }
   }
-  return [...groups.values()].map(({ fact, finish, all }) => {
-    const whole = finish ? finish(fact) : fact;
-    return { ...whole, facts: { ...whole.facts, count: all.length, places: all.join(', ') } };
+  return [...groups.values()].map(({ worst, all }) => {
+    const whole = worst.finish ? worst.finish(worst.fact) : worst.fact;
+    return { ...whole, facts: { ...whole.facts, count: all.length, places: placesOf(all).join(', ') } };
   });
+}
+
+/** Each place by the one that tells it from the rest, or by both that meet there. */
+function placesOf(all: readonly Gathered[]): readonly string[] {
+  const names = [all.map((g) => g.fact.at), all.map((g) => String(g.other))];
+  return (
+    names.find((list) => new Set(list).size === all.length) ?? all.map(({ fact, other }) => `${fact.at} and ${other}`)
+  );
 }
 
 /** Findings of two rows that say the same of the same hardware are one, with the places it stands for. */

@@ -87,7 +87,7 @@ function twoHoles(bench: Bench, a: Print, b: Print, shift: Mm, reused: Set<strin
     },
     keys: [p === q ? `${p.key}.holes` : `${q.key}.at`, 'lugs.holes', q.key, p.key],
   });
-  return [{ key: `${stop} ${p.key} ${q.key}`, over: -land, fact }];
+  return [{ key: `${stop} ${p.key} ${q.key}`, over: -land, fact, other: b.id }];
 }
 
 /** A new hole this near (mm) to an old one is meant to take its place: old holes are measured with a caliper at best. */

@@ -74,6 +74,7 @@ function onTop(bench: Bench, group: Group, placed: Placed, o: Overhang, foot: Pr
     key: `${o.part} ${group.key} ${under.key}`,
     over: Math.min(outline.right - other.left, other.right - outline.left),
     fact,
+    other: under.id,
     finish: (f) => waysOut(bench, f, other, outline),
   };
 }
