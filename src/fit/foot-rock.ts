@@ -11,7 +11,7 @@ const UNSEEN: Mm = 0.15;
 export function checkFootRock(bench: Bench): Fact[] {
   return bench.groups.flatMap((group) => {
     const foot = group.row?.foot ?? group.fitting?.foot;
-    if (!foot || foot.face === 'curved' || group.placed.length === 0) return [];
+    if (!foot || foot.face === 'curved') return [];
     const R = bench.layout.radius;
     const half = Math.min(R, Math.max(foot.left, foot.right));
     const gap = R - Math.sqrt(R * R - half * half);
