@@ -54,10 +54,18 @@ export function jigOf(raw: unknown): Jig {
   return resolved.jig;
 }
 
-/** All that is found in a jig; whatever is no finding among it is a fault. */
+/** All that is found in a jig. */
 export function factsOf(raw: unknown): readonly Fact[] {
   const jig = jigOf(raw);
-  const facts = check(jig, layOut(jig));
+  return trueFacts(check(jig, layOut(jig)));
+}
+
+/** What one check alone finds in a jig. */
+export const factsBy = (one: (bench: Bench) => readonly Fact[], raw: unknown): readonly Fact[] =>
+  trueFacts(one(benchOf(raw)));
+
+/** Whatever is no finding among them is a fault. */
+function trueFacts(facts: readonly Fact[]): readonly Fact[] {
   const odd = facts.find((f) => !['stop', 'care', 'note'].includes(f.level));
   if (odd !== undefined) throw new Error(`not a finding: ${JSON.stringify(odd)}`);
   return facts;

@@ -1,6 +1,10 @@
 import { describe, expect, test } from 'vitest';
+import type { Bench } from '../../src/fit/bench.ts';
+import { checkGates } from '../../src/fit/gates.ts';
+import { checkHoops } from '../../src/fit/hoops.ts';
+import { checkRims } from '../../src/fit/rims.ts';
 import type { Fact } from '../../src/model/finding.ts';
-import { changed, factsOf, type Raw } from '../helpers/jig-cases.ts';
+import { changed, factsBy, type Raw } from '../helpers/jig-cases.ts';
 
 /**
  * A bare shell, R = 160, 150 deep: round it, one degree is 2.792527 mm. Top lugs whose feet reach 20 mm towards the rim and
@@ -21,14 +25,19 @@ const drum: Raw = {
   hoops: { top: { skirt: 5 } },
 };
 const perDeg = (Math.PI * 160) / 180;
-const all = (set: Record<string, unknown>, id: string): Fact[] =>
-  factsOf(changed(drum, set)).filter((f) => f.id === id);
-const found = (set: Record<string, unknown>, id: string): Fact | undefined => all(set, id)[0];
-const level = (set: Record<string, unknown>, id: string): string => found(set, id)?.level ?? 'silent';
-const needs = (set: Record<string, unknown>, check: string): unknown[] =>
-  all(set, 'not-checked').flatMap((f) => (f.facts?.['check'] === check ? [`${f.at}: ${f.facts['needs']}`] : []));
+/** What one check alone finds when the drum is changed. */
+function asking(one: (bench: Bench) => readonly Fact[]) {
+  const all = (set: Record<string, unknown>, id: string): Fact[] =>
+    factsBy(one, changed(drum, set)).filter((f) => f.id === id);
+  const found = (set: Record<string, unknown>, id: string): Fact | undefined => all(set, id)[0];
+  const level = (set: Record<string, unknown>, id: string): string => found(set, id)?.level ?? 'silent';
+  const needs = (set: Record<string, unknown>, what: string): unknown[] =>
+    all(set, 'not-checked').flatMap((f) => (f.facts?.['check'] === what ? [`${f.at}: ${f.facts['needs']}`] : []));
+  return { all, found, level, needs };
+}
 
 describe('the skirt of a hoop over the lugs', () => {
+  const { all, found, level, needs } = asking(checkHoops);
   const rod = { face: 12, catch: 6, bottom: 22 };
 
   // Foot 20 + skirt 5 + travel 4 + 1 to spare: 30 mm from the edge.
@@ -123,6 +132,7 @@ describe('the skirt of a hoop over the lugs', () => {
 });
 
 describe('a seat on the face of its lug', () => {
+  const { found, level } = asking(checkHoops);
   // Seat 6 above the edge, lugs 40 below, so 46 mm to the origin; the hoop comes down by 4: a face at 42 just lets it.
   const seat = (face: number) => ({
     'lugs.rod': { face, catch: 6, bottom: 22 },
@@ -141,6 +151,7 @@ describe('a seat on the face of its lug', () => {
 });
 
 describe('fittings in the reach of a hoop', () => {
+  const { found, level } = asking(checkHoops);
   const bracket = (more: Raw, hoop: Raw = {}): Record<string, unknown> => ({
     'hoops.top': { skirt: 5, ...hoop },
     fittings: [
@@ -231,6 +242,7 @@ describe('fittings in the reach of a hoop', () => {
 });
 
 describe('a hoop with rods and no lugs', () => {
+  const { all, found, level } = asking(checkHoops);
   const lonely: Record<string, unknown> = {
     'hoops.bottom': { ear: 4, skirt: 5 },
     'hoops.top': { ear: 4, skirt: 5 },
@@ -276,6 +288,7 @@ describe('a hoop with rods and no lugs', () => {
 });
 
 describe('rods of legs beside the ears', () => {
+  const { found, level } = asking(checkGates);
   // Ears stand over the lugs: half an ear of 20 and half a rod of 10 make 15 mm, half a rod and half an M6 8 mm.
   const leg = (off: number, more: Raw = {}, rod: Raw = {}): Record<string, unknown> => ({
     'lugs.rows.0': { edge: 'bottom', distance: 40 },
@@ -342,6 +355,7 @@ describe('rods of legs beside the ears', () => {
 });
 
 describe('how feet and holes over a rim are told', () => {
+  const { all, found, level } = asking(checkRims);
   const low = (distance: number, more: Raw = {}): Record<string, unknown> => ({
     lugs: null,
     fittings: [

@@ -1,30 +1,51 @@
 import { describe, expect, test } from 'vitest';
 import { stringify } from 'yaml';
+import { checkBeds } from '../../src/fit/beds.ts';
+import { type Bench, lay } from '../../src/fit/bench.ts';
 import { check } from '../../src/fit/check.ts';
+import { checkGates } from '../../src/fit/gates.ts';
+import { checkHead } from '../../src/fit/head.ts';
+import { checkHoops } from '../../src/fit/hoops.ts';
+import { limitsOf } from '../../src/fit/limits.ts';
+import { checkRims } from '../../src/fit/rims.ts';
+import { checkScrews } from '../../src/fit/screws.ts';
+import { checkSnare } from '../../src/fit/snare.ts';
+import { checkStrainer } from '../../src/fit/strainer.ts';
+import { checkThreads } from '../../src/fit/thread.ts';
 import { resolveJig } from '../../src/jig/resolve.ts';
 import { parseText } from '../../src/jig/text.ts';
 import { layOut } from '../../src/layout/layout.ts';
 import type { Fact } from '../../src/model/finding.ts';
-import { changed, factsOf, jigOf, sound } from '../helpers/jig-cases.ts';
+import { changed, factsBy, factsOf, jigOf, sound } from '../helpers/jig-cases.ts';
+
+type Check = (bench: Bench) => readonly Fact[];
 
 /** With four lugs a row, at 45 deg and so on, which is quicker to check. */
 const four = { 'lugs.count': 4, 'hoops.top.ears': 4, 'hoops.bottom.ears': 4, 'fittings.2.at': 90, 'fittings.3.at': 90 };
 const snare = changed(sound('snare-13x6'), four);
-const told = (set: Record<string, unknown>, id: string): Fact[] =>
-  factsOf(changed(snare, set)).filter((f) => f.id === id);
-const level = (set: Record<string, unknown>, id: string): string => told(set, id)[0]?.level ?? 'silent';
-const needs = (set: Record<string, unknown>, what: string): unknown[] =>
-  told(set, 'not-checked').flatMap((f) =>
-    f.facts?.['check'] === what ? [`${f.facts['places'] ?? f.at}: ${f.facts['needs']}`] : [],
-  );
+/** What one check alone finds when the drum is changed, or all of them. */
+function asking(one?: Check) {
+  const all = (set: Record<string, unknown>) => {
+    const raw = changed(snare, set);
+    return one ? factsBy(one, raw) : factsOf(raw);
+  };
+  const told = (set: Record<string, unknown>, id: string): Fact[] => all(set).filter((f) => f.id === id);
+  const level = (set: Record<string, unknown>, id: string): string => told(set, id)[0]?.level ?? 'silent';
+  const needs = (set: Record<string, unknown>, what: string): unknown[] =>
+    told(set, 'not-checked').flatMap((f) =>
+      f.facts?.['check'] === what ? [`${f.facts['places'] ?? f.at}: ${f.facts['needs']}`] : [],
+    );
+  return { all, told, level, needs };
+}
 
 /** What is found in a jig file's text, and on which line each key of it stands. */
-function read(text: string): { facts: readonly Fact[]; lines: Readonly<Record<string, number>> } {
+function read(text: string, one: Check): { facts: readonly Fact[]; lines: Readonly<Record<string, number>> } {
   const parsed = parseText(text);
   if (!parsed.ok) throw new Error(parsed.issues[0]?.found);
   const resolved = resolveJig(parsed.raw, { lines: parsed.lines });
   if (!resolved.ok) throw new Error(resolved.issues[0]?.found);
-  return { facts: check(resolved.jig, layOut(resolved.jig)), lines: parsed.lines };
+  const bench = lay(resolved.jig, layOut(resolved.jig), limitsOf(resolved.jig));
+  return { facts: one(bench), lines: parsed.lines };
 }
 
 describe('a slip is shown at the line where it stands in the jig file', () => {
@@ -32,55 +53,58 @@ describe('a slip is shown at the line where it stands in the jig file', () => {
   const gates = [{ at: 90, width: 40 }];
   const own = { edge: 'bottom', distance: 36, rod: { takes: 'M6' } };
   const screws = { layout: 'single', drill: 4.5, screw: 'M4 x 10', from: 'outside', through: 4 };
-  test.each<[id: string, set: Record<string, unknown>, key: string]>([
-    ['shell-too-large-for-hoop', { 'hoops.bottom.inside': 300 }, 'hoops.bottom.inside'],
-    ['shell-too-large', { 'shell.diameter': 331 }, 'shell.diameter'],
-    ['shell-loose', { 'shell.diameter': null, 'shell.circumference': 1023 }, 'shell.circumference'],
-    ['not-checked: shell against its head', { 'shell.nominal': null }, 'shell'],
-    ['thread-mismatch', { 'rods.thread': 'M6' }, 'rods.thread'],
-    ['thread-mismatch', { 'lugs.rows.1': own }, 'lugs.rows.1.rod.takes'],
-    ['not-checked: rod thread against lug thread', { 'rods.thread': null }, 'lugs.rod'],
-    ['not-checked: rod thread against lug thread', { 'lugs.rod.takes': null }, 'rods.thread'],
-    ['hoop-on-lug', { 'lugs.rows.1.distance': 18 }, 'lugs.rows.1.distance'],
-    ['hoop-on-lug', { 'hoops.top': { ear: -25 } }, 'lugs.rows.0.distance'],
-    ['hoop-over-foot', { 'lugs.foot.height': 60 }, 'lugs.rows.0.distance'],
-    ['not-checked: room between bottom hoop and lugs', { 'hoops.bottom.skirt': null }, 'hoops.bottom'],
-    ['hoop-near-fitting', { 'fittings.0.distance': 36 }, 'fittings.0.distance'],
-    ['hoop-on-lever', { 'fittings.0.lever': { width: 20, height: 90 } }, 'fittings.0.distance'],
-    ['hoop-without-lugs', { 'lugs.rows': [{ edge: 'top', distance: 36 }] }, 'lugs.rows'],
-    ['foot-over-rim', { 'fittings.1.distance': 20 }, 'fittings.1.distance'],
-    ['hole-near-rim', { 'fittings.1.distance': 18 }, 'fittings.1.distance'],
-    ['foot-in-bed', { 'fittings.1.distance': 23 }, 'fittings.1.distance'],
-    ['butt-not-opposite', { 'fittings.1.at': 170 }, 'fittings.1.at'],
-    ['butt-not-at-snare-edge', { 'fittings.1.edge': 'top' }, 'fittings.1.edge'],
-    ['strainer-off-bed', { 'fittings.0.at': 22.5 }, 'fittings.0.at'],
-    ['strainer-off-line', { 'fittings.0.at': 22.5 }, 'fittings.0.at'],
-    ['not-checked: strainer and butt on their snare beds', { beds: null }, 'fittings.0'],
+  test.each<[id: string, set: Record<string, unknown>, key: string, one: Check]>([
+    ['shell-too-large-for-hoop', { 'hoops.bottom.inside': 300 }, 'hoops.bottom.inside', checkHead],
+    ['shell-too-large', { 'shell.diameter': 331 }, 'shell.diameter', checkHead],
+    ['shell-loose', { 'shell.diameter': null, 'shell.circumference': 1023 }, 'shell.circumference', checkHead],
+    ['not-checked: shell against its head', { 'shell.nominal': null }, 'shell', checkHead],
+    ['thread-mismatch', { 'rods.thread': 'M6' }, 'rods.thread', checkThreads],
+    ['thread-mismatch', { 'lugs.rows.1': own }, 'lugs.rows.1.rod.takes', checkThreads],
+    ['not-checked: rod thread against lug thread', { 'rods.thread': null }, 'lugs.rod', checkThreads],
+    ['not-checked: rod thread against lug thread', { 'lugs.rod.takes': null }, 'rods.thread', checkThreads],
+    ['hoop-on-lug', { 'lugs.rows.1.distance': 18 }, 'lugs.rows.1.distance', checkHoops],
+    ['hoop-on-lug', { 'hoops.top': { ear: -25 } }, 'lugs.rows.0.distance', checkHoops],
+    ['hoop-over-foot', { 'lugs.foot.height': 60 }, 'lugs.rows.0.distance', checkHoops],
+    ['not-checked: room between bottom hoop and lugs', { 'hoops.bottom.skirt': null }, 'hoops.bottom', checkHoops],
+    ['hoop-near-fitting', { 'fittings.0.distance': 36 }, 'fittings.0.distance', checkHoops],
+    ['hoop-on-lever', { 'fittings.0.lever': { width: 20, height: 90 } }, 'fittings.0.distance', checkHoops],
+    ['hoop-without-lugs', { 'lugs.rows': [{ edge: 'top', distance: 36 }] }, 'lugs.rows', checkHoops],
+    ['foot-over-rim', { 'fittings.1.distance': 20 }, 'fittings.1.distance', checkRims],
+    ['hole-near-rim', { 'fittings.1.distance': 18 }, 'fittings.1.distance', checkRims],
+    ['foot-in-bed', { 'fittings.1.distance': 23 }, 'fittings.1.distance', checkBeds],
+    ['butt-not-opposite', { 'fittings.1.at': 170 }, 'fittings.1.at', checkStrainer],
+    ['butt-not-at-snare-edge', { 'fittings.1.edge': 'top' }, 'fittings.1.edge', checkStrainer],
+    ['strainer-off-bed', { 'fittings.0.at': 22.5 }, 'fittings.0.at', checkStrainer],
+    ['strainer-off-line', { 'fittings.0.at': 22.5 }, 'fittings.0.at', checkStrainer],
+    ['not-checked: strainer and butt on their snare beds', { beds: null }, 'fittings.0', checkStrainer],
     [
       'not-checked: butt opposite the strainer',
       { 'fittings.1': { role: 'vent', at: 180, edge: 'bottom', distance: 60, holes: { layout: 'single', drill: 10 } } },
       'fittings.0',
+      checkStrainer,
     ],
-    ['not-checked: butt opposite the strainer', { 'fittings.0.role': 'other' }, 'fittings.1'],
+    ['not-checked: butt opposite the strainer', { 'fittings.0.role': 'other' }, 'fittings.1', checkStrainer],
     [
       'not-checked: butt opposite the strainer (there are two strainers)',
       { 'fittings.1.role': 'strainer' },
       'fittings.0',
+      checkStrainer,
     ],
-    ['gate-not-over-strap', { 'hoops.bottom.gates': gates }, 'hoops.bottom.gates'],
-    ['not-checked: gates over the straps', {}, 'hoops.bottom'],
-    ['leg-rod-near-ear', { 'fittings.4': { ...leg, rod: { diameter: 9, across: 10 } } }, 'fittings.4.at'],
-    ['snare-long', { 'snare.length': 325 }, 'snare.length'],
-    ['not-checked: wires against the shell', { snare: null }, 'fittings.0'],
-    ['screw-too-short', { 'fittings.0.holes': screws }, 'fittings.0.holes.screw'],
+    ['gate-not-over-strap', { 'hoops.bottom.gates': gates }, 'hoops.bottom.gates', checkGates],
+    ['not-checked: gates over the straps', {}, 'hoops.bottom', checkGates],
+    ['leg-rod-near-ear', { 'fittings.4': { ...leg, rod: { diameter: 9, across: 10 } } }, 'fittings.4.at', checkGates],
+    ['snare-long', { 'snare.length': 325 }, 'snare.length', checkSnare],
+    ['not-checked: wires against the shell', { snare: null }, 'fittings.0', checkSnare],
+    ['screw-too-short', { 'fittings.0.holes': screws }, 'fittings.0.holes.screw', checkScrews],
     [
       'not-checked: length of the screws from outside',
       { 'lugs.holes': { ...screws, through: undefined } },
       'lugs.holes.screw',
+      checkScrews,
     ],
-  ])('%s with %j: %s', (what, set, key) => {
+  ])('%s with %j: %s', (what, set, key, one) => {
     const [id, sort] = what.split(': ');
-    const { facts, lines } = read(stringify(changed(snare, set), { aliasDuplicateObjects: false }));
+    const { facts, lines } = read(stringify(changed(snare, set), { aliasDuplicateObjects: false }), one);
     const f = facts.find((x) => x.id === id && (sort === undefined || x.facts?.['check'] === sort));
     expect(lines[key]).toBeGreaterThan(1);
     expect(f?.line).toBe(lines[key]);
@@ -97,7 +121,7 @@ hoops:
 `;
     const vent = 'fittings: [{ role: vent, at: 0, edge: middle, distance: 0, holes: { layout: single, drill: 10 } }]\n';
     const at = (t: string) =>
-      read(t + vent)
+      read(t + vent, checkHead)
         .facts.filter((f) => f.id === 'shell-too-large-for-hoop')
         .map((f) => f.line);
     expect(at(text)).toEqual([]);
@@ -117,6 +141,7 @@ hoops:
 });
 
 describe('what a finding speaks of', () => {
+  const { told } = asking();
   const post = (at: number) => ({ role: 'other', at, edge: 'middle', distance: 0, foot: { width: 20, height: 20 } });
   test('rows and fittings, by their number in the file, each once', () => {
     const many = { fittings: Array.from({ length: 12 }, (_, i) => post(i < 10 ? 30 * i : 310 + 2 * (i - 10))) };
@@ -179,6 +204,7 @@ describe('all that is found', () => {
 });
 
 describe('a shell, its head and its hoops', () => {
+  const { all, told, level, needs } = asking(checkHead);
   test.each([
     [327.4, 'stop'],
     [327.3, 'stop'],
@@ -210,7 +236,7 @@ describe('a shell, its head and its hoops', () => {
     expect(f?.facts?.['girth']).toBeCloseTo(Math.PI * diameter, 9);
   });
   test.each([329.19, 325.71])('%s mm is as shells are', (diameter) => {
-    const ids = factsOf(changed(snare, { 'shell.diameter': diameter })).map((f) => f.id);
+    const ids = all({ 'shell.diameter': diameter }).map((f) => f.id);
     expect(ids.filter((id) => /^shell-(too|tight|loose)/.test(id))).toEqual([]);
   });
   test('a large head floats from one part in a hundred on: 24 in is 609.6 mm, so 6.096 mm', () => {
@@ -236,9 +262,7 @@ describe('a shell, its head and its hoops', () => {
     [317.7, 'one inch too short', 25.4],
     [317.5, undefined, 0],
   ])('%s mm: the tape was perhaps read %s', (diameter, misread, slip) => {
-    const f = factsOf(changed(snare, { 'shell.diameter': diameter })).find((x) =>
-      /^shell-(too|tight|loose)/.test(x.id),
-    );
+    const f = all({ 'shell.diameter': diameter }).find((x) => /^shell-(too|tight|loose)/.test(x.id));
     expect(f?.facts?.['misread']).toBe(misread);
     if (misread !== undefined) expect(f?.facts?.['meant']).toBeCloseTo(Math.PI * diameter + slip, 6);
   });
@@ -251,6 +275,7 @@ describe('a shell, its head and its hoops', () => {
 });
 
 describe('the thread of the rods against that of the lugs', () => {
+  const { told, needs } = asking(checkThreads);
   // 12-24 UNC by ASME B1.1: 0.216 in and 1/24 in; M6: 6 and 1 mm.
   test('one finding for rows alike, with both threads', () => {
     const f = told({ 'rods.thread': 'M6' }, 'thread-mismatch');

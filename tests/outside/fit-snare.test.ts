@@ -1,6 +1,11 @@
 import { describe, expect, test } from 'vitest';
+import { checkBeds } from '../../src/fit/beds.ts';
+import type { Bench } from '../../src/fit/bench.ts';
+import { checkGates } from '../../src/fit/gates.ts';
+import { checkSnare } from '../../src/fit/snare.ts';
+import { checkStrainer } from '../../src/fit/strainer.ts';
 import type { Fact } from '../../src/model/finding.ts';
-import { changed, factsOf, type Raw } from '../helpers/jig-cases.ts';
+import { changed, factsBy, type Raw } from '../helpers/jig-cases.ts';
 
 /**
  * A bare shell, R = 160, wall 10, 150 deep, with strainer and butt 40 mm above the bottom edge: round it, one degree is
@@ -24,11 +29,16 @@ const drum: Raw = {
 };
 const perDeg = (Math.PI * 160) / 180;
 const STRAP = 5.73917;
-const told = (raw: Raw, id: string): Fact[] => factsOf(raw).filter((f) => f.id === id);
-const found = (raw: Raw, id: string): Fact | undefined => told(raw, id)[0];
-const level = (raw: Raw, id: string): string => found(raw, id)?.level ?? 'silent';
-const needs = (raw: Raw): unknown[] =>
-  told(raw, 'not-checked').map((f) => `${f.at}: ${f.facts?.['check']} needs ${f.facts?.['needs']}`);
+/** What one check alone finds in a drum. */
+function asking(one: (bench: Bench) => readonly Fact[]) {
+  const all = (raw: Raw) => factsBy(one, raw);
+  const told = (raw: Raw, id: string): Fact[] => all(raw).filter((f) => f.id === id);
+  const found = (raw: Raw, id: string): Fact | undefined => told(raw, id)[0];
+  const level = (raw: Raw, id: string): string => found(raw, id)?.level ?? 'silent';
+  const needs = (raw: Raw): unknown[] =>
+    told(raw, 'not-checked').map((f) => `${f.at}: ${f.facts?.['check']} needs ${f.facts?.['needs']}`);
+  return { all, told, found, level, needs };
+}
 const ends = (one: Raw, other: Raw, more: Raw = {}): Raw =>
   changed(drum, {
     fittings: [
@@ -40,6 +50,7 @@ const ends = (one: Raw, other: Raw, more: Raw = {}): Raw =>
 const vent: Raw = { role: 'vent', at: 90, edge: 'middle', distance: 0, holes: { layout: 'single', drill: 10 } };
 
 describe('butt and strainer face each other', () => {
+  const { told, found, level, needs } = asking(checkStrainer);
   test('what is said of a butt at 170 deg', () => {
     const f = found(ends({}, { at: 170 }), 'butt-not-opposite');
     expect(f).toMatchObject({ level: 'stop', at: 'butt', limit: 1, unit: 'deg' });
@@ -133,6 +144,7 @@ describe('butt and strainer face each other', () => {
 });
 
 describe('at the snare edge, on the line', () => {
+  const { all, found, level } = asking(checkStrainer);
   test.each<[string, Raw, Raw, string | undefined, number | undefined]>([
     ['butt high up', {}, { distance: 90.1 }, 'butt-not-at-snare-edge', 90],
     ['butt just low enough', {}, { distance: 90 }, undefined, undefined],
@@ -142,7 +154,7 @@ describe('at the snare edge, on the line', () => {
     ['strainer above the middle', { edge: 'middle', distance: 15.1 }, {}, 'strainer-not-at-snare-edge', 90],
     ['strainer about the middle', { edge: 'middle', distance: 15 }, {}, undefined, undefined],
   ])('%s', (_, one, other, id, limit) => {
-    const f = factsOf(ends(one, other)).find((x) => x.id.endsWith('-at-snare-edge'));
+    const f = all(ends(one, other)).find((x) => x.id.endsWith('-at-snare-edge'));
     expect([f?.id, f?.limit]).toEqual([id, limit]);
   });
   test('what is said of it', () => {
@@ -208,6 +220,7 @@ describe('at the snare edge, on the line', () => {
 });
 
 describe('feet and holes in the snare beds', () => {
+  const { told, found, level } = asking(checkBeds);
   // The bed: 45 mm to either side of 0 and 180 deg, 2 mm deep.
   const plate = (more: Raw): Raw =>
     changed(drum, {
@@ -265,6 +278,7 @@ describe('feet and holes in the snare beds', () => {
 });
 
 describe('straps through the gates of the bottom hoop', () => {
+  const { told, level, needs } = asking(checkGates);
   const gated = (one: Raw, other: Raw, ...gates: Raw[]): Raw =>
     ends(one, other, { hoops: { bottom: { ear: 4, gates } } });
   const at = (deg: number): Raw => ({ at: deg, width: 40 });
@@ -308,6 +322,7 @@ describe('straps through the gates of the bottom hoop', () => {
 });
 
 describe('wires against the shell', () => {
+  const { all, needs } = asking(checkSnare);
   // 320 over all; 320 - 10 over the middle of the walls; 300 inside, less 70; and no wires are shorter than half of that.
   test.each([
     [320.1, 'snare-longer-than-shell', 'stop', 320],
@@ -319,7 +334,7 @@ describe('wires against the shell', () => {
     [150, 'snare-short', 'care', 230],
     [149.9, 'snare-implausible', 'stop', 150],
   ])('%s mm: %s', (length, id, lvl, limit) => {
-    const f = factsOf(changed(drum, { snare: { length } })).find((x) => x.at === 'snare');
+    const f = all(changed(drum, { snare: { length } })).find((x) => x.at === 'snare');
     expect([f?.id, f?.level, f?.limit]).toEqual([id, lvl, limit]);
     if (f) expect(f).toMatchObject({ measured: length, unit: 'mm', facts: { outside: 320, inside: 300 } });
   });
