@@ -1,7 +1,6 @@
 import type { Fact, Saying } from '../model/finding.ts';
-import { limit, measured, num, trimmed, word } from './saying.ts';
+import { limit, measured, num, PRACTICE, trimmed, word } from './saying.ts';
 
-const PRACTICE = 'common practice, no source';
 const mm = (fact: Fact, key: string, digits = 1): string => `${num(fact, key, digits)} mm`;
 /** A length that must be reached, rounded up to what a bench can set. */
 const atLeast = (value: number | null, digits = 1): string => {

@@ -1,7 +1,6 @@
 import type { Fact, Saying } from '../model/finding.ts';
-import { limit, measured, num, word } from './saying.ts';
+import { limit, measured, num, PRACTICE, word } from './saying.ts';
 
-const COMMON = 'common practice, no source';
 const MACHINE = 'machine profile';
 
 const bit = (f: Fact): string => `${num(f, 'diameter', 2)} mm ${word(f, 'kind')}`;
@@ -11,12 +10,12 @@ export const feedSayings: Readonly<Record<string, Saying>> = {
   'wood-assumed': {
     text: (f) => `The wood is not named: cut as ${word(f, 'wood')}.`,
     try: () => 'Name the wood (shell.wood, or --wood).',
-    source: COMMON,
+    source: PRACTICE,
   },
   'flute-too-short': {
     text: (f) => `The ${bit(f)} goes ${measured(f)} deep and has only ${limit(f)} of flute: chips jam${count(f)}.`,
     try: (f) => `Take a bit with at least ${Math.ceil(f.measured ?? 0)} mm of flute.`,
-    source: COMMON,
+    source: PRACTICE,
   },
   'bit-over-speed': {
     text: (f) => `The slowest this spindle turns is ${measured(f, 0)}; the bit may turn no faster than ${limit(f, 0)}.`,
@@ -30,13 +29,13 @@ export const feedSayings: Readonly<Record<string, Saying>> = {
     try: (f) =>
       `Bore the hole with an end mill smaller than ${num(f, 'diameter', 2)} mm that walks round it, or drill on a slower spindle; ` +
       'if it must be this bit, go in and out quickly and never dwell.',
-    source: `${COMMON}: drill-press chart; the rim speed is the greatest the chart itself reaches`,
+    source: `${PRACTICE}: drill-press chart; the rim speed is the greatest the chart itself reaches`,
   },
   'chip-too-thin': {
     text: (f) =>
       `The chip is ${measured(f, 3)} thick; below ${limit(f, 3)} the edge rubs and burns (${word(f, 'limits')}).`,
     try: () => 'Turn slower or feed faster; if the machine cannot, take a smaller bit or one with fewer lips.',
-    source: `${COMMON}: 0.025 to 0.05 mm`,
+    source: `${PRACTICE}: 0.025 to 0.05 mm`,
   },
   'speed-outside-machine': {
     text: (f) => `${measured(f, 0)} is outside what spindle and bit can do (${limit(f, 0)}).`,

@@ -1,6 +1,6 @@
 import type { Fact, Saying } from '../model/finding.ts';
-import { atLeast, GEOMETRY, mm, others, PRACTICE, size, value } from './fit-words.ts';
-import { limit, measured, trimmed, word } from './saying.ts';
+import { atLeast, GEOMETRY, mm, others, size, value } from './fit-words.ts';
+import { limit, measured, PRACTICE, trimmed, word } from './saying.ts';
 
 /** Feet against each other, the rims and the beds. */
 export const footSayings: Record<string, Saying> = {

@@ -1,6 +1,6 @@
 import type { Saying } from '../model/finding.ts';
-import { atLeast, atMost, GEOMETRY, mm, others, PRACTICE, value } from './fit-words.ts';
-import { limit, measured, num, word } from './saying.ts';
+import { atLeast, atMost, GEOMETRY, mm, others, value } from './fit-words.ts';
+import { limit, measured, num, PRACTICE, word } from './saying.ts';
 
 /** Holes against feet, holes, joints and rings. */
 export const holeSayings: Record<string, Saying> = {

@@ -1,6 +1,6 @@
 import type { Fact, Saying } from '../model/finding.ts';
-import { alike, atLeast, atMost, CYLINDER, GEOMETRY, has, mm, PRACTICE, size, value } from './fit-words.ts';
-import { limit, measured, num, trimmed, word } from './saying.ts';
+import { alike, atLeast, atMost, CYLINDER, GEOMETRY, has, mm, size, value } from './fit-words.ts';
+import { limit, measured, num, PRACTICE, trimmed, word } from './saying.ts';
 
 function rodCures(f: Fact): string {
   const { window } = f.facts ?? {};

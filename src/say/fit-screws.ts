@@ -1,6 +1,6 @@
 import type { Fact, Saying } from '../model/finding.ts';
-import { alike, atLeast, atMost, has, mm, PRACTICE, value } from './fit-words.ts';
-import { limit, measured, num, word } from './saying.ts';
+import { alike, atLeast, atMost, has, mm, value } from './fit-words.ts';
+import { limit, measured, num, PRACTICE, word } from './saying.ts';
 
 const seriesWords = (f: Fact): string => {
   const series = word(f, 'series');

@@ -1,7 +1,7 @@
 import type { Fact, Saying } from '../model/finding.ts';
 import { MM_PER_INCH } from '../units/scalar.ts';
-import { atLeast, has, mm, PRACTICE, size } from './fit-words.ts';
-import { limit, measured, num, trimmed, word } from './saying.ts';
+import { atLeast, has, mm, size } from './fit-words.ts';
+import { limit, measured, num, PRACTICE, trimmed, word } from './saying.ts';
 
 /** A slip of the tape that would explain the size, said plainly. */
 const guess = (f: Fact): string =>

@@ -1,6 +1,6 @@
 import type { Fact, Saying } from '../model/finding.ts';
-import { atLeast, atMost, deg, mm, PRACTICE, value } from './fit-words.ts';
-import { limit, measured, word } from './saying.ts';
+import { atLeast, atMost, deg, mm, value } from './fit-words.ts';
+import { limit, measured, PRACTICE, word } from './saying.ts';
 
 /** Strainer, butt and wires. */
 export const snareSayings: Record<string, Saying> = {

@@ -2,7 +2,6 @@ import type { Fact } from '../model/finding.ts';
 import { num, trimmed, word } from './saying.ts';
 
 /** Words and figures that the sentences of the fit checks share. */
-export const PRACTICE = 'common practice, no source';
 export const GEOMETRY = 'derived: plane geometry on the unrolled shell';
 export const CYLINDER = 'derived: geometry of the cylinder';
 

@@ -1,5 +1,5 @@
 import type { Fact, Saying } from '../model/finding.ts';
-import { limit, measured, num, trimmed, word } from './saying.ts';
+import { capital, limit, measured, num, PRACTICE, trimmed, word } from './saying.ts';
 
 const DERIVED = 'derived: best rigid fit (least greatest miss) against half of hole less screw';
 
@@ -30,7 +30,7 @@ function cure(f: Fact): string {
         ? `open ${hole} by ${file(Number(by))} mm ${towards} with a round file (or drill it ${trimmed(Number(drill) + 0.2, 1)} mm)`
         : `make ${hole} a slot, ${file(Number(by))} mm longer ${towards}`,
     );
-    return `${check}${upper(parts.join('; '))}${cover}.`;
+    return `${check}${capital(parts.join('; '))}${cover}.`;
   }
   if (kind === 'plug') {
     const parts = split('redrills').map(([hole, x, y]) => `${hole} and drill it afresh ${both(Number(x), Number(y))}`);
@@ -38,8 +38,6 @@ function cure(f: Fact): string {
   }
   return `${check}No cure found: plug all its holes and drill them afresh.`;
 }
-
-const upper = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
 
 /** Wood that must stay between two openings, mm (common practice, no source). */
 const LEAST_WOOD = 2;
@@ -93,7 +91,7 @@ export const measuredSayings: Readonly<Record<string, Saying>> = {
       `It goes on ${measured(f, 1)} beside its place: ${both(Number(f.facts?.['around'] ?? 0), Number(f.facts?.['up'] ?? 0))}.`,
     try: () =>
       'Lay the hoop and a rod on it: they must run straight. If they do not, plug its holes and drill them afresh.',
-    source: 'common practice, no source',
+    source: PRACTICE,
   },
   'fitting-crooked': {
     text: (f) => `It goes on ${measured(f, 1)} out of upright.`,
@@ -101,7 +99,7 @@ export const measuredSayings: Readonly<Record<string, Saying>> = {
       Number(f.facts?.['room'] ?? 0) > 0
         ? `Drill its holes ${file(Number(f.facts?.['room']))} mm wider to stand it upright, or leave it if its rods run free.`
         : 'Hold it upright while its screws are turned home: its holes have room for that.',
-    source: 'common practice, no source',
+    source: PRACTICE,
   },
   'reading-suspect': {
     text: (f) =>

@@ -1,3 +1,5 @@
+import { PRACTICE } from './saying.ts';
+
 /**
  * Cautions of the bench page in plain words, each with where it comes from. A caution stands beside the step where the
  * harm can happen.
@@ -30,11 +32,11 @@ export const cautions = Object.freeze({
   },
   hold: {
     text: 'Hold the shell in a cradle or clamps so that it cannot spin when the bit breaks through.',
-    source: 'common practice, no source',
+    source: PRACTICE,
   },
   bigBit: {
     text: 'A wide bit belongs in a drill press, slow, with the shell clamped; never in the hand.',
-    source: 'common practice, no source',
+    source: PRACTICE,
   },
   laser: {
     text: 'Never leave the laser alone, keep an extinguisher in reach and the extraction running. Never cut PVC, vinyl or any sheet you cannot name.',
@@ -42,10 +44,10 @@ export const cautions = Object.freeze({
   },
   rotary: {
     text: 'First run: spindle off, tool above the shell, one line at a time, a hand on the stop. After any slip find A0 again.',
-    source: 'common practice, no source',
+    source: PRACTICE,
   },
   burr: {
     text: 'Keep fingertips out of the holes until the edges are broken: splinters inside are long and sharp.',
-    source: 'common practice, no source',
+    source: PRACTICE,
   },
 } satisfies Readonly<Record<string, Caution>>);

@@ -1,8 +1,7 @@
 import type { Fact, Saying } from '../model/finding.ts';
 import { count, feedSayings } from './feeds.ts';
-import { limit, measured, num, trimmed, word } from './saying.ts';
+import { limit, measured, num, PRACTICE, trimmed, word } from './saying.ts';
 
-const COMMON = 'common practice, no source';
 const MACHINE = 'machine profile';
 const GEOMETRY = 'derived: R - sqrt(Ri^2 - r^2) + point + runout + 0.5 mm';
 
@@ -86,7 +85,7 @@ export const rotarySayings: Readonly<Record<string, Saying>> = {
     text: () => 'Cones press on the bearing edges: unless those are still to be cut, the head will sit on their dents.',
     try: () =>
       'Hold the shell by plates from inside, pad the cones, or drill before the edges are cut (shell.edges: uncut).',
-    source: COMMON,
+    source: PRACTICE,
   },
   'depth-outside-travel': {
     text: (f) => `${bit(f)} would go to Z ${measured(f)}; Z ends at ${limit(f)}${count(f)}.`,
@@ -113,7 +112,7 @@ export const rotarySayings: Readonly<Record<string, Saying>> = {
   'no-centre-mark': {
     text: (f) => `${num(f, 'drill', 2)} mm holes start with a twist drill on the bare round skin: it walks.`,
     try: () => 'Add a V bit to rotary.tools for centre marks, or a brad-point bit of the size.',
-    source: COMMON,
+    source: PRACTICE,
   },
   'pilot-missing': {
     text: (f) =>
@@ -129,12 +128,12 @@ export const rotarySayings: Readonly<Record<string, Saying>> = {
           : `the spur of a ${word(f, 'kind')} bit would have nothing to bite`
       }.`,
     try: (f) => `Nothing to do; for a pilot add a ${num(f, 'drill', 2)} mm twist drill.`,
-    source: COMMON,
+    source: PRACTICE,
   },
   'bored-instead': {
     text: (f) => `${num(f, 'drill', 2)} mm holes are bored: ${word(f, 'because')}.`,
     try: (f) => `Nothing to do; to drill them use a slower spindle and a ${num(f, 'drill', 2)} mm bit.`,
-    source: COMMON,
+    source: PRACTICE,
   },
   unbacked: {
     text: (f) =>
@@ -142,7 +141,7 @@ export const rotarySayings: Readonly<Record<string, Saying>> = {
         ? 'There is no backing: spurred bits stop when their point shows inside; finish from there by hand. Other bits go through and tear out.'
         : 'There is no backing: the bits tear fibres out of the inside as they come through.',
     try: () => 'Put scrap blocks inside, tight to the wall (rotary.backing), or drill from both sides.',
-    source: COMMON,
+    source: PRACTICE,
   },
   'drilled-radially': {
     text: (f) =>

@@ -1,5 +1,8 @@
 import type { Fact } from '../model/finding.ts';
 
+/** Where most limits of assembly and of feeds come from: workshops agree on them, and nobody has published why. */
+export const PRACTICE = 'common practice, no source';
+
 /** A number of a fact as words: `num(f, 'gap', 1)`; the digits are what a bench can measure. */
 export function num(fact: Fact, key: string, digits = 1): string {
   const value = fact.facts?.[key];
@@ -12,6 +15,11 @@ export const word = (fact: Fact, key: string): string => String(fact.facts?.[key
 /** `measured` or `limit` with its unit. */
 export const measured = (fact: Fact, digits = 1): string => withUnit(fact.measured, fact.unit, digits);
 export const limit = (fact: Fact, digits = 1): string => withUnit(fact.limit, fact.unit, digits);
+
+/** `measured` or `limit` where they count something. */
+export const whole = (value: number | null): string => (value === null ? '?' : value.toFixed(0));
+
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** A number with at most `digits` decimals, no trailing zeros, never `-0`. */
 export function trimmed(value: number, digits: number): string {

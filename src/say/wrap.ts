@@ -1,5 +1,5 @@
 import type { Fact, Saying } from '../model/finding.ts';
-import { limit, measured, num, word } from './saying.ts';
+import { limit, measured, num, PRACTICE, word } from './saying.ts';
 
 const part = (f: Fact): string => word(f, 'part');
 
@@ -17,7 +17,7 @@ export const wrapSayings: Readonly<Record<string, Saying>> = {
     text: (f) =>
       `${word(f, 'material')} is slotted to bend, and stretches at every slot: its holes would not land where they are drawn`,
     try: () => 'take plain card or film for positions',
-    source: 'common practice, no source',
+    source: PRACTICE,
   },
   'wrap-sheet-too-small': {
     text: (f) =>
@@ -33,7 +33,7 @@ export const wrapSayings: Readonly<Record<string, Saying>> = {
     text: (f) =>
       `the wrap's joint at ${num(f, 'angle', 2)} deg lies ${measured(f)} from hole ${word(f, 'what')}; the edge tears below ${limit(f)}`,
     try: () => 'leave `seam-at` out and a free place is searched, or move it',
-    source: 'common practice, no source',
+    source: PRACTICE,
   },
   'wrap-seam-on-outline': {
     text: (f) =>
@@ -56,7 +56,7 @@ export const wrapSayings: Readonly<Record<string, Saying>> = {
     text: (f) =>
       `a cutter that takes ${measured(f, 2)} cannot write: names are drawn for a line of up to ${limit(f, 2)}`,
     try: () => 'run layer ENGRAVE with a pointed bit or a pen, just into the surface',
-    source: 'common practice, no source',
+    source: PRACTICE,
   },
   'closing-mark-left-out': {
     text: () => 'something stands so near to both sides of the seam that the closing mark found no room there',
@@ -68,7 +68,7 @@ export const wrapSayings: Readonly<Record<string, Saying>> = {
     text: (f) =>
       `paper grows about ${num(f, 'percent')} % when damp: ${measured(f)} over the full turn of ${num(f, 'turn')} mm. Check the closing mark on the shell before drilling`,
     try: () => 'print, cut and mark in one dry hour; if the closing mark is off, print again with --printer-measured',
-    source: 'common practice, no source',
+    source: PRACTICE,
   },
   'feature-under-kerf': {
     text: (f) =>
