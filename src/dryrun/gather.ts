@@ -15,7 +15,6 @@ export interface Raised {
 export interface Gatherer {
   readonly raise: (level: Level, id: string, raised: Raised) => void;
   readonly facts: () => Fact[];
-  readonly has: (id: string) => boolean;
 }
 
 const RANK: Readonly<Record<Level, number>> = { stop: 0, care: 1, note: 2 };
@@ -48,7 +47,6 @@ export function gatherer(): Gatherer {
         ...(raised.line === undefined ? {} : { line: raised.line }),
       });
     },
-    has: (id) => counts.has(`stop ${id}`) || counts.has(`care ${id}`) || counts.has(`note ${id}`),
     facts() {
       const more: Fact[] = [...counts]
         .filter(([, seen]) => seen.count > KEPT)
@@ -63,5 +61,18 @@ export function gatherer(): Gatherer {
         }));
       return [...kept, ...more].sort((a, b) => RANK[a.level] - RANK[b.level] || order(a) - order(b));
     },
+  };
+}
+
+/** Kinds of trouble told apart; more of them in one program are told as often as they come. */
+const MOST_TOLD = 10_000;
+
+/** Runs `raise` the first time an id comes with this key. */
+export function tellEach(): (id: string, key: string, raise: () => void) => void {
+  const told = new Set<string>();
+  return (id, key, raise) => {
+    if (told.has(`${id} ${key}`)) return;
+    if (told.size < MOST_TOLD) told.add(`${id} ${key}`);
+    raise();
   };
 }

@@ -2,12 +2,13 @@ import type { Hole } from '../model/layout.ts';
 import { judgeAir } from './air.ts';
 import type { Bench } from './context.ts';
 import type { Done } from './done.ts';
-import { judgeDrilling, SAME_SIZE } from './drilled.ts';
+import { judgeDrilling } from './drilled.ts';
 import type { Gatherer } from './gather.ts';
 import { judgeMarks } from './marked.ts';
 import { isOwnMirror, type Spot } from './match.ts';
 import type { Judged } from './report.ts';
 import { isDeep, type Seen, seen } from './seen.ts';
+import { SAME_SIZE } from './stations.ts';
 
 /** A bit of a planned hole's size or its pilot's: it was to drill, however far it came. */
 const isMeantFor = (s: Seen, planned: readonly Hole[]): boolean => {

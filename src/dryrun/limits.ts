@@ -1,20 +1,14 @@
-import { recommend } from '../feeds/feeds.ts';
-import type { Machine, Tool } from '../model/machine.ts';
-import { tolerance } from '../units/tolerance.ts';
 import type { Bench } from './context.ts';
-import type { Gatherer } from './gather.ts';
+import { type Gatherer, tellEach } from './gather.ts';
 import { lackOf } from './lacks.ts';
-import { BREAKS, DOUBTFUL, RUBS } from './load.ts';
-import { A, B, C, type Step, X, Y, Z } from './step.ts';
-import { feedLength } from './time.ts';
-
-/** A drill turned so many times faster than advised burns its rim (common practice, no source). */
-const FAST = 2.5;
+import { watchRates } from './rates.ts';
+import { A, type Step, stays, X, Y, Z } from './step.ts';
+import { watchTravel } from './travel.ts';
 
 /** A dwell of more seconds may be meant in milliseconds (judgement). */
 const LONG_DWELL = 60;
 
-/** Watches what the machine and the bit allow, and what the program must set before it moves. */
+/** Watches what the machine and the bit allow, and what the program must set and switch before it moves on. */
 export interface LimitWatch {
   readonly step: (step: Step) => void;
   readonly finish: (line: number, ended: boolean) => void;
@@ -22,11 +16,9 @@ export interface LimitWatch {
 
 export function watchLimits(bench: Bench, g: Gatherer): LimitWatch {
   const { machine } = bench.context;
-  const ranges = axisRanges(machine);
-  /** Axes now outside: reported when they leave, not while they stay. */
-  const outside = new Set<number>();
-  const told = new Set<string>();
-  const judgedFeeds = new Set<string>();
+  const once = tellEach();
+  const travel = watchTravel(machine, g);
+  const rates = watchRates(bench, g);
   let spindle: Step['direction'] = 'off';
   let spindleLine = 0;
   let pausedTurning = 0;
@@ -34,12 +26,6 @@ export function watchLimits(bench: Bench, g: Gatherer): LimitWatch {
   let paused = false;
   /** A change of bit that nothing has waited for yet. */
   let change: { readonly line: number; readonly tool: number } | undefined;
-
-  const once = (id: string, key: string, raise: () => void): void => {
-    if (told.has(`${id} ${key}`)) return;
-    if (told.size < 10_000) told.add(`${id} ${key}`);
-    raise();
-  };
 
   function step(s: Step): void {
     switch (s.kind) {
@@ -51,7 +37,7 @@ export function watchLimits(bench: Bench, g: Gatherer): LimitWatch {
       case 'spindle':
         spindle = s.direction;
         spindleLine = s.line;
-        if (s.direction !== 'off') speed(s);
+        if (s.direction !== 'off') rates.speed(s);
         return;
       case 'tool':
         if (pausedTurning > 0 && machine.toolChange === 'hand')
@@ -102,31 +88,12 @@ export function watchLimits(bench: Bench, g: Gatherer): LimitWatch {
     moved = true;
     paused = false;
     change = undefined;
-    const { from, to } = s;
-    if (Number.isNaN(from[Z]!) && movesAside(s))
+    if (Number.isNaN(s.from[Z]!) && movesAside(s))
       once('z-unknown', '', () => g.raise('stop', 'z-unknown', { at: `line ${s.line}`, line: s.line }));
-    for (let axis = 0; axis < 6; axis++) {
-      const range = ranges[axis]!;
-      const v = to[axis]!;
-      const out = v < range.low - tolerance.same || v > range.high + tolerance.same;
-      if (out === outside.has(axis)) continue;
-      if (!out) outside.delete(axis);
-      else {
-        outside.add(axis);
-        const limit = v < range.low ? range.low : range.high;
-        g.raise('stop', range.id, {
-          at: `line ${s.line}`,
-          line: s.line,
-          measured: v,
-          limit,
-          unit: axis < 3 ? 'mm' : 'deg',
-          facts: { axis: 'XYZABC'[axis]!, side: v < range.low ? 'below' : 'above' },
-        });
-      }
-    }
+    travel(s);
     const lack = lackOf(s, machine.understands);
     if (lack !== undefined) lacks(s, lack);
-    if (s.kind !== 'rapid') feed(s);
+    if (s.kind !== 'rapid') rates.feed(s);
   }
 
   const changed = ({ line, tool }: { readonly line: number; readonly tool: number }): void =>
@@ -142,80 +109,6 @@ export function watchLimits(bench: Bench, g: Gatherer): LimitWatch {
   /** Every motion but straight up or down, or one whose start aside is not known. */
   const movesAside = (s: Step): boolean => [X, Y, A].some((axis) => !stays(s, axis));
 
-  function speed(s: Step): void {
-    const { min, max } = machine.spindle;
-    const tool = bench.tools.get(s.tool);
-    const raise = (id: string, limit: number): void =>
-      once(id, `${s.speed} ${s.tool}`, () =>
-        g.raise('stop', id, {
-          at: `line ${s.line}`,
-          line: s.line,
-          measured: s.speed,
-          limit,
-          unit: 'rev/min',
-          facts: { tool: s.tool },
-        }),
-      );
-    if (s.speed < min - tolerance.same) raise('speed-outside-spindle', min);
-    else if (s.speed > max + tolerance.same) raise('speed-outside-spindle', max);
-    else if (tool?.maxSpeed !== undefined && s.speed > tool.maxSpeed + tolerance.same)
-      raise('speed-over-bit', tool.maxSpeed);
-  }
-
-  function feed(s: Step): void {
-    const length = feedLength(s);
-    if (length === 0 || Number.isNaN(s.feed)) return;
-    const linear = s.kind === 'arc' || !stays(s, X) || !stays(s, Y) || !stays(s, Z);
-    if (!linear) return;
-    const rate = s.inverse ? s.feed * length : s.feed;
-    if (rate > machine.feed + tolerance.same)
-      once('feed-over-machine', String(s.feed), () =>
-        g.raise('stop', 'feed-over-machine', {
-          at: `line ${s.line}`,
-          line: s.line,
-          measured: rate,
-          limit: machine.feed,
-          unit: 'mm/min',
-        }),
-      );
-    const straightDown = s.kind === 'feed' && stays(s, X) && stays(s, Y) && stays(s, A) && s.to[Z]! < s.from[Z]!;
-    const tool = bench.tools.get(s.tool);
-    if (tool === undefined || !(s.speed > 0) || !(s.to[Z]! < 0)) return;
-    // A mill is fed along its way; where A turns as well, its speed at the skin is not along X Y Z.
-    const milled = tool.kind === 'end-mill' && !straightDown && stays(s, A);
-    if (straightDown || milled) judgeFeed(s, tool, rate);
-  }
-
-  function judgeFeed(s: Step, tool: Tool, rate: number): void {
-    const key = `${tool.id} ${s.speed} ${rate}`;
-    if (judgedFeeds.has(key) || judgedFeeds.size > 1000 || tool.kind === 'v-bit') return;
-    judgedFeeds.add(key);
-    const advice = recommend({ wood: bench.context.shell.wood, tool, depth: bench.context.shell.wall, machine }).value;
-    const perRev = rate / s.speed;
-    const ratio = perRev / advice.feedPerRev;
-    const raise = (level: 'stop' | 'care', id: string): void =>
-      g.raise(level, id, {
-        at: `line ${s.line}`,
-        line: s.line,
-        measured: perRev,
-        limit: advice.feedPerRev,
-        unit: 'mm',
-        facts: { tool: tool.id, kind: tool.kind, diameter: tool.diameter, feed: rate, speed: s.speed },
-      });
-    if (ratio > BREAKS) raise('stop', 'feed-breaks-bit');
-    else if (ratio > DOUBTFUL) raise('care', 'feed-high-for-bit');
-    else if (ratio < RUBS) raise('care', 'feed-low-for-bit');
-    if (s.speed > FAST * advice.speed && tool.kind !== 'end-mill')
-      g.raise('care', 'speed-high-for-bit', {
-        at: `line ${s.line}`,
-        line: s.line,
-        measured: s.speed,
-        limit: advice.speed,
-        unit: 'rev/min',
-        facts: { tool: tool.id, kind: tool.kind, diameter: tool.diameter },
-      });
-  }
-
   return {
     step,
     finish(line, ended) {
@@ -223,29 +116,4 @@ export function watchLimits(bench: Bench, g: Gatherer): LimitWatch {
         g.raise('stop', 'spindle-left-on', { at: 'end', line, facts: { started: spindleLine } });
     },
   };
-}
-
-/** An axis that no line ever moved has no place, and stays there. */
-const stays = (s: Step, axis: number): boolean => Object.is(s.to[axis], s.from[axis]) || s.to[axis] === s.from[axis];
-
-interface Range {
-  readonly low: number;
-  readonly high: number;
-  readonly id: string;
-}
-
-function axisRanges(m: Machine): Range[] {
-  const ranges: Range[] = [];
-  ranges[X] = { low: m.travel.x[0], high: m.travel.x[1], id: 'outside-travel' };
-  ranges[Y] = m.hasY
-    ? { low: m.travel.y[0], high: m.travel.y[1], id: 'outside-travel' }
-    : { low: 0, high: 0, id: 'axis-not-there' };
-  ranges[Z] = { low: m.travel.z[0], high: m.travel.z[1], id: 'outside-travel' };
-  ranges[A] =
-    m.rotary === 'endless'
-      ? { low: -Infinity, high: Infinity, id: 'axis-wound' }
-      : { low: m.rotary[0], high: m.rotary[1], id: 'axis-wound' };
-  ranges[B] = { low: 0, high: 0, id: 'axis-not-there' };
-  ranges[C] = ranges[B];
-  return ranges;
 }

@@ -28,6 +28,23 @@ export interface ChipLoad {
   readonly tools: readonly ToolLoad[];
 }
 
+/** Chip load of one cut in the wood, mm a lip, and when, s; least above most: none was measured. */
+export interface CutLoad {
+  from: number;
+  to: number;
+  least: Mm;
+  most: Mm;
+}
+
+export const noLoad = (): CutLoad => ({ from: Infinity, to: 0, least: Infinity, most: 0 });
+
+export function widenLoad(load: CutLoad, by: CutLoad): void {
+  load.from = Math.min(load.from, by.from);
+  load.to = Math.max(load.to, by.to);
+  load.least = Math.min(load.least, by.least);
+  load.most = Math.max(load.most, by.most);
+}
+
 /** Chips of one bit in one hole. */
 export interface HoleLoad {
   readonly tool: number;

@@ -1,11 +1,11 @@
 import type { Hole } from '../model/layout.ts';
-import type { Mm } from '../units/scalar.ts';
 import type { Bench } from './context.ts';
+import { markOf } from './found.ts';
 import type { Gatherer } from './gather.ts';
 import { MISPLACED, pair, type Spot, spotAt } from './match.ts';
 import type { FoundHole, Judged } from './report.ts';
 import { slippedPlan, tellSlip } from './slip.ts';
-import { loadsOf, SAME_PLACE, type Station } from './stations.ts';
+import { SAME_PLACE, type Station } from './stations.ts';
 import { twinsOf } from './twins.ts';
 
 /** Nothing deep: centre marks, scored crosses. Each planned hole wants one. */
@@ -47,25 +47,4 @@ export function judgeMarks(
   });
   g.raise('note', 'marks-only', { at: 'program', measured: marks.length, limit: planned.length });
   return { kind: 'marking', holes: [], marks, inPlace };
-}
-
-function markOf(id: string, s: Station, gap: Mm | null): FoundHole {
-  const depth = Math.max(...s.cuts.map((c) => c.depth));
-  return {
-    id,
-    angle_deg: s.angle,
-    height_mm: s.height,
-    diameter_mm: 0,
-    clear_mm: 0,
-    entrance_mm: 0,
-    through: false,
-    depth_mm: depth,
-    how: 'marked',
-    tools: [...new Set(s.cuts.map((c) => c.tool?.id ?? -1))],
-    off_mm: gap,
-    seconds: s.seconds,
-    chip_load: loadsOf(s),
-    first_line: Math.min(...s.cuts.map((c) => c.line)),
-    last_line: Math.max(...s.cuts.map((c) => c.lastLine)),
-  };
 }

@@ -1,7 +1,8 @@
 import type { Hole } from '../model/layout.ts';
 import { type Deg, type Mm, toDeg, toRad, wrapDeg } from '../units/scalar.ts';
-import { goneOn, type Removal, type Site, STRETCHES } from './removal.ts';
+import type { Removal } from './removal.ts';
 import { skinGap } from './stations.ts';
+import { goneOn, type Site, STRETCHES } from './stretches.ts';
 
 /** A hole's mouth at one skin. */
 export interface Opening {

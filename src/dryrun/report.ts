@@ -77,9 +77,9 @@ export interface DryRunReport {
   readonly planned: number;
   readonly inPlace: number;
   readonly kind: 'drilling' | 'marking' | 'rehearsal' | 'nothing';
-  /** Greatest and least position of each axis the program went to; null where it never went. */
   /** The wood that is gone and the holes it leaves, when asked for. */
   readonly removed?: { readonly volume_mm3: number; readonly complete: boolean; readonly holes: readonly Inspected[] };
+  /** Greatest and least position of each axis the program went to; null where it never went. */
   readonly reach: Readonly<Record<'x' | 'y' | 'z' | 'a', readonly [number, number] | null>>;
 }
 

@@ -1,8 +1,9 @@
+import type { Hole } from '../model/layout.ts';
 import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { leadAt, radiusThrough } from './bit.ts';
+import { boreThroughDepth } from './bore-reach.ts';
 import type { Bench } from './context.ts';
-import { boreThroughDepth } from './episode.ts';
 import { skinDepth, throughDepth } from './place.ts';
 import type { Cut, Station } from './stations.ts';
 
@@ -28,6 +29,12 @@ export interface Seen {
   readonly mouth: Mm;
   /** Width at the outer skin without the marks, if anything but marks was made. */
   readonly drilled: Mm;
+}
+
+/** A planned hole and what was made of it. */
+export interface Made {
+  readonly hole: Hole;
+  readonly s: Seen;
 }
 
 /** The hole a station has become, or undefined when the bit only went down in the air or along a line. */
@@ -119,3 +126,11 @@ function wantedDepth(cut: Cut, station: Station, bench: Bench): Mm {
 
 /** Not a mark: the bit went at least half-way through the wall. */
 export const isDeep = (s: Seen, bench: Bench): boolean => s.depth > bench.context.shell.wall / 2 && !isMark(s.main);
+
+/** Where a finding about it is: on the shell, and on the machine. */
+export const where = (s: Seen): Record<string, number> => ({
+  angle: s.station.angle,
+  height: s.station.height,
+  x: s.station.x,
+  a: s.station.a,
+});

@@ -1,7 +1,8 @@
-import { MM_PER_INCH } from '../units/scalar.ts';
 import type { Bench } from './context.ts';
+import { findSlip } from './find-slip.ts';
 import type { Gatherer } from './gather.ts';
-import { findSlip, pair, type Slip, type Spot, slipped } from './match.ts';
+import { pair, type Spot } from './match.ts';
+import { SCALES, type Scaled, type Slip, slipped } from './slips.ts';
 import { SAME_PLACE } from './stations.ts';
 
 /** Slip of the whole job when it explains more than the plan as it is; said once for all holes. */
@@ -50,8 +51,8 @@ export function tellSlip(plan: readonly Spot[], spots: readonly Spot[], bench: B
   return slip;
 }
 
-function tellScale({ lengths, angles }: Extract<Slip, { kind: 'scaled' }>, g: Gatherer): void {
-  const inches = [MM_PER_INCH, 1 / MM_PER_INCH].includes(lengths);
+function tellScale({ lengths, angles }: Scaled, g: Gatherer): void {
+  const inches = SCALES.some((scale) => scale.lengths === lengths);
   const factor = angles === 1 ? lengths : angles;
   g.raise('stop', inches ? 'units-mistaken' : angles === 1 ? 'lengths-scaled' : 'angles-scaled', {
     at: 'program',

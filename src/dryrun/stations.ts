@@ -2,7 +2,7 @@ import type { Tool } from '../model/machine.ts';
 import type { Deg, Mm } from '../units/scalar.ts';
 import { toRad, wrapDeg } from '../units/scalar.ts';
 import type { Bench } from './context.ts';
-import type { HoleLoad } from './load.ts';
+import type { CutLoad, HoleLoad } from './load.ts';
 import { skinPoint } from './place.ts';
 
 /** One visit of a bit to a place: straight down, round a circle, or along a line. */
@@ -29,8 +29,7 @@ export interface Cut {
   /** Shell in the machine when it was first made, counted from 0 as far as stops tell. */
   shell: number;
   strokes: number;
-  /** Chip load in the wood, mm a lip, and when; least above most: none was measured. */
-  readonly load: { from: number; to: number; least: Mm; most: Mm };
+  readonly load: CutLoad;
   /** Later visits from above that went no deeper: the hole is drilled again, in this shell or the next. */
   readonly again: Again[];
 }
@@ -55,6 +54,10 @@ export interface Station {
 
 /** Two visits nearer than this belong to one hole. */
 export const SAME_PLACE: Mm = 0.05;
+/** A smaller difference of depth is the same depth. */
+export const SAME_DEPTH: Mm = 0.02;
+/** Sizes nearer than this are the same size: what a drill may differ from its name. */
+export const SAME_SIZE: Mm = 0.1;
 /** More places than this are counted, not kept. */
 const MOST_STATIONS = 50_000;
 const CELL: Mm = 1;

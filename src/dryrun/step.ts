@@ -46,6 +46,13 @@ export const A = 3;
 export const B = 4;
 export const C = 5;
 
+/** Where an axis stands, for those who must have a place: one that no line has set is taken to stand at 0. */
+export const axisOr0 = (value: number): number => (Number.isNaN(value) ? 0 : value);
+
+/** Does the step leave this axis where it is? One that no line ever moved has no place, and stays there. */
+export const stays = (s: Step, axis: number): boolean =>
+  Object.is(s.to[axis], s.from[axis]) || s.to[axis] === s.from[axis];
+
 export const newStep = (): Step => ({
   kind: 'rapid',
   line: 0,

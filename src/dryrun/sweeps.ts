@@ -3,7 +3,7 @@ import type { Deg, Mm } from '../units/scalar.ts';
 import { toRad } from '../units/scalar.ts';
 import type { Bench, HungShell } from './context.ts';
 import { alongArc } from './sample.ts';
-import { A, type Step, X, Y, Z } from './step.ts';
+import { A, axisOr0, type Step, X, Y, Z } from './step.ts';
 import { deepestOnWay, touches } from './wood.ts';
 
 /** A bit standing in the wood, as deep as it ever came there. What is above it is gone as well: all bits widen upwards. */
@@ -55,7 +55,7 @@ export function collectSweeps(bench: Bench<HungShell>): SweepCollector {
     if (tool === undefined || !touches(deepestOnWay(from, to, tool.diameter / 2, skin))) return;
     const [x0, y0, a0] = [start(from, to, X), start(from, to, Y), start(from, to, A)];
     const z0 = start(from, to, Z);
-    const [x1, y1, a1, z1] = [known(to[X]!), known(to[Y]!), known(to[A]!), to[Z]!];
+    const [x1, y1, a1, z1] = [axisOr0(to[X]!), axisOr0(to[Y]!), axisOr0(to[A]!), to[Z]!];
     const r = tool.diameter / 2;
     // Only the part of the way that lies over the shell is walked.
     const [xa, xb] = overlap(x0, x1, -r, bench.depth + r);
@@ -102,6 +102,18 @@ function overlap(a: number, b: number, low: number, high: number): [number, numb
   return [Math.max(0, Math.min(p, q)), Math.min(1, Math.max(p, q))];
 }
 
-const known = (value: number): number => (Number.isNaN(value) ? 0 : value);
 const start = (from: Float64Array, to: Float64Array, axis: number): number =>
-  known(Number.isNaN(from[axis]!) ? to[axis]! : from[axis]!);
+  axisOr0(Number.isNaN(from[axis]!) ? to[axis]! : from[axis]!);
+
+const OLD = -1;
+export const isOld = (s: Sweep): boolean => s.tool.id === OLD;
+
+/** Holes that were there before, as if a straight bit had gone through. */
+export const oldHoles = (bench: Bench<HungShell>): Sweep[] =>
+  (bench.context.shell.holes ?? []).map((h) => ({
+    tool: { id: OLD, kind: 'end-mill', diameter: h.diameter, lips: 0, flute: 0, stickout: 0, shank: 0 },
+    x: bench.context.datum === 'bottom' ? h.height : bench.depth - h.height,
+    y: 0,
+    turn: bench.context.datum === 'bottom' ? h.angle : -h.angle,
+    z: -bench.radius,
+  }));

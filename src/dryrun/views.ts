@@ -5,8 +5,9 @@ import type { DrilledMark, WayPoint } from '../picture/dryrun-map.ts';
 import type { HoleSection, SectionSlice, ToolShare } from '../picture/dryrun-section.ts';
 import { shorterTurn } from '../units/scalar.ts';
 import type { Inspected } from './measure.ts';
-import { type Removal, type Site, STRETCHES } from './removal.ts';
+import type { Removal } from './removal.ts';
 import type { DryRunReport } from './report.ts';
+import { type Site, STRETCHES } from './stretches.ts';
 
 /** The dry run's results as its pictures want them. */
 export const drilledMarks = (report: DryRunReport): DrilledMark[] =>

@@ -1,7 +1,8 @@
 import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { skinDepth } from './place.ts';
-import { A, X, Y, Z } from './step.ts';
+import { alongArc } from './sample.ts';
+import { A, axisOr0, type Step, X, Y, Z } from './step.ts';
 
 /** The undrilled shell as a tool from above meets it. */
 export interface Skin {
@@ -12,8 +13,6 @@ export interface Skin {
 
 /** A pen that is led along the skin is led within so much of Z0. */
 export const ON_SKIN: Mm = 0.01;
-
-const axisOr0 = (value: number): number => (Number.isNaN(value) ? 0 : value);
 
 /**
  * Deepest that the straight way from `from` to `to` takes the tip below the skin. The skin under the tool is a concave
@@ -53,6 +52,22 @@ export function deepestOnWay(from: Float64Array, to: Float64Array, r: Mm, skin: 
     best = Math.max(best, depth((low + high) / 2));
   }
   return best;
+}
+
+/** The same of a whole step: of an arc in the short ways it is walked in. */
+export function deepestOf(step: Step, r: Mm, skin: Skin): Mm {
+  if (step.kind !== 'arc') return deepestOnWay(step.from, step.to, r, skin);
+  let deep = -Infinity;
+  const p = Float64Array.from(step.from);
+  const q = Float64Array.from(step.from);
+  alongArc(step, (x, y, z) => {
+    q[X] = x;
+    q[Y] = y;
+    q[Z] = z;
+    deep = Math.max(deep, deepestOnWay(p, q, r, skin));
+    p.set(q);
+  });
+  return deep;
 }
 
 /** Is a tip this far below the skin really in the wood? */
