@@ -1,8 +1,8 @@
 import type { Shell } from '../model/jig.ts';
 import type { Hole, Layout } from '../model/layout.ts';
 import { type Mm, shorterTurn, wrapDeg } from '../units/scalar.ts';
-import type { ReadingErrors } from './adjust.ts';
 import { predictChord, type Spot } from './predict.ts';
+import type { ReadingErrors } from './reading-errors.ts';
 import type { Reading } from './readings.ts';
 
 /** A ring of chords that should go once round the shell. */

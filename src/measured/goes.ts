@@ -5,7 +5,8 @@ import type { Layout, Placed } from '../model/layout.ts';
 import { type Deg, type Mm, shorterTurn, toDeg, toRad } from '../units/scalar.ts';
 import type { Adjusted, Direction } from './adjust.ts';
 import { besides } from './beside.ts';
-import { type Cure, cures } from './rescue.ts';
+import type { Cure } from './proven.ts';
+import { cures } from './rescue.ts';
 
 /** Whether one fitting goes on the holes as they are. */
 export interface FittingVerdict {

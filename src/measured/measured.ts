@@ -4,18 +4,12 @@ import type { Jig } from '../model/jig.ts';
 import type { Hole, Layout } from '../model/layout.ts';
 import type { Staged } from '../model/stage.ts';
 import { type Mm, toRad, wrapDeg } from '../units/scalar.ts';
-import {
-  type Adjusted,
-  type Direction,
-  type Fitted,
-  READING_ERRORS,
-  type ReadingErrors,
-  readingSigmas,
-} from './adjust.ts';
+import { type Adjusted, type Direction, type Fitted } from './adjust.ts';
 import { closures } from './close.ts';
 import { offTurn, patternOf, verdict } from './goes.ts';
 import { rimHabits, unitProblem } from './habits.ts';
 import { sift } from './misread.ts';
+import { READING_ERRORS, type ReadingErrors, readingSigmas } from './reading-errors.ts';
 import { type Reading, type ReadingProblem, readReadings } from './readings.ts';
 import type { MeasuredHole, MeasuredReport } from './report.ts';
 import { tellFindings } from './tell.ts';

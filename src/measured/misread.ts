@@ -1,8 +1,9 @@
 import type { Shell } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
 import type { Mm } from '../units/scalar.ts';
-import { type Adjusted, adjust, type Direction, type ReadingErrors, readingSigmas } from './adjust.ts';
+import { type Adjusted, adjust, type Direction } from './adjust.ts';
 import { plannedSpots, predict } from './predict.ts';
+import { type ReadingErrors, readingSigmas } from './reading-errors.ts';
 import type { Reading } from './readings.ts';
 
 /**

@@ -1,68 +1,13 @@
-import { fitRigid, type Reach, type RigidFit, type Vector } from '../geometry/rigid.ts';
-import type { Foot } from '../model/jig.ts';
-import type { Thread } from '../model/thread.ts';
+import { fitRigid, type RigidFit, type Vector } from '../geometry/rigid.ts';
 import { type Deg, type Mm, toDeg, toRad } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
-import { type Beside, underFoot, woodBeside } from './beside.ts';
-import { type Cover, farRim, insideFoot, LAND, type Opening, washerFor } from './cover.ts';
-
-/** A fitting against its holes as drilled, in the fitting's own frame (x across, y upright, origin at the plan's place). */
-export interface Drilled {
-  readonly ids: readonly string[];
-  /** Screw on the hardware and the hole meant for it. */
-  readonly reaches: readonly Reach[];
-  readonly drill: Mm;
-  readonly thread: Thread;
-  readonly foot?: Foot;
-  /** Holes and feet of what is around it. */
-  readonly beside: Beside;
-  /** Whether the hardware works as well the other way up. */
-  readonly turns: boolean;
-}
-
-export interface OpenedHole {
-  readonly hole: string;
-  /** How far the rim moves. */
-  readonly by_mm: Mm;
-  /** Which way, degrees from straight up, growing to the right (clockwise) as seen from outside. */
-  readonly towards_deg: Deg;
-  /** In words: `up`, `down and to the right`, … */
-  readonly towards: string;
-  /** Round drill that would open as far, on the same middle. */
-  readonly drill_mm: Mm;
-}
-
-export interface Redrilled {
-  readonly hole: string;
-  /** From the hole as drilled: right and up. */
-  readonly across_mm: Mm;
-  readonly upright_mm: Mm;
-}
-
-/** One way to get the fitting on. `damage_mm2`: the wood cut, plus a handicap for each hole touched and each plug. */
-export interface Cure {
-  readonly kind: 'turn' | 'open' | 'slot' | 'plug';
-  readonly openings: readonly OpenedHole[];
-  readonly redrills: readonly Redrilled[];
-  readonly damage_mm2: number;
-  readonly cover: Cover;
-  /** Every opening stays under foot and washer, and clear of what is around. `unknown`: the jig does not say how large the foot is. */
-  readonly covered: 'yes' | 'no' | 'unknown';
-  /** How the hardware stands once it is on. */
-  readonly pose: { readonly across_mm: Mm; readonly upright_mm: Mm; readonly turn_deg: Deg };
-}
+import { LAND } from './cover.ts';
+import { atPose, BRIDGE, type Cure, type Drilled, type OpenedHole, proven, spoils } from './proven.ts';
 
 /** A hole opened by more than this part of its diameter is a slot and no longer a hole eased with a file. */
 const EASED = 0.25;
 /** A slot longer than the hole is wide holds no washer. */
 const LONGEST_SLOT = 1;
-/** Wood that must stay between two openings, mm (common practice, no source). */
-const BRIDGE = 2;
-/** Each hole that has to be touched at all, as if this much more were cut, mm^2: one hole opened beats two. */
-const TOUCHED = 2;
-/** A plug and a new hole are more work and more harm than their wood: as if this much more were cut, mm^2. */
-const PLUG_HARM = 100;
-
 /**
  * The cures that get the fitting on, least damaging first: turned round; one hole opened; several opened; the fewest
  * holes plugged and drilled afresh. Each is proven: the screws are checked against the holes as they would be, and the
@@ -90,8 +35,6 @@ export function cures(d: Drilled): readonly Cure[] {
 /** 0: nothing shows. 1: it shows beside the foot. 2: no washer lies on the wood all round it. 3: it spoils a neighbour. */
 const showing = (c: Cure): 0 | 1 | 2 | 3 =>
   c.covered !== 'no' ? 0 : spoils(c.cover) ? 3 : (c.cover.washer_mm ?? 0) >= LAND ? 1 : 2;
-
-const spoils = (c: Cover): boolean => c.under !== null || (c.beside_mm ?? BRIDGE) < BRIDGE;
 
 const add = (list: Cure[], cure: Cure | undefined): void => {
   if (cure !== undefined) list.push(cure);
@@ -184,80 +127,6 @@ function posed(d: Drilled, fit: RigidFit): RigidFit {
     return { x: s.x - hole.x, y: s.y - hole.y };
   });
   return { ...fit, off };
-}
-
-const atPose = (p: Vector, fit: Pick<RigidFit, 'turn' | 'shift'>): Vector => {
-  const c = Math.cos(toRad(fit.turn));
-  const s = Math.sin(toRad(fit.turn));
-  return { x: c * p.x - s * p.y + fit.shift.x, y: s * p.x + c * p.y + fit.shift.y };
-};
-
-/** From the shell back to the hardware's own frame, where its foot is known. */
-const onHardware = (p: Vector, fit: Pick<RigidFit, 'turn' | 'shift'>): Vector => {
-  const c = Math.cos(toRad(fit.turn));
-  const s = Math.sin(toRad(fit.turn));
-  const x = p.x - fit.shift.x;
-  const y = p.y - fit.shift.y;
-  return { x: c * x + s * y, y: -s * x + c * y };
-};
-
-function proven(
-  d: Drilled,
-  kind: Cure['kind'],
-  fit: RigidFit,
-  openings: readonly OpenedHole[],
-  redrills: readonly Redrilled[] = [],
-): Cure {
-  const radius = d.drill / 2;
-  const byHole = new Map(openings.map((o) => [o.hole, o]));
-  const again = new Set(redrills.map((r) => r.hole));
-  let foot: Mm | null = d.foot === undefined ? null : Number.POSITIVE_INFINITY;
-  let far = 0;
-  let wood = Number.POSITIVE_INFINITY;
-  let under: string | undefined;
-  for (const [i, { screw, hole }] of d.reaches.entries()) {
-    const at = atPose(screw, fit);
-    const o = byHole.get(d.ids[i]!);
-    const a = toRad(o?.towards_deg ?? 0);
-    const by = o?.by_mm ?? 0;
-    const open: Opening = { from: hole, to: { x: hole.x + by * Math.sin(a), y: hole.y + by * Math.cos(a) }, radius };
-    const fresh: Opening = { from: at, to: at, radius };
-    const isFresh = again.has(d.ids[i]!);
-    // What is left as it was drilled is not this cure's doing.
-    if (o !== undefined || isFresh) {
-      const cut = isFresh ? fresh : open;
-      wood = Math.min(wood, woodBeside(cut, d.beside));
-      under ??= underFoot(cut, d.beside);
-    }
-    // A plug needs no washer, but it must not show beside the foot.
-    far = Math.max(far, farRim(at, isFresh ? fresh : open));
-    if (foot !== null && d.foot !== undefined) {
-      for (const p of [open.from, open.to, ...(isFresh ? [at] : [])]) {
-        foot = Math.min(foot, insideFoot(d.foot, onHardware(p, fit)) - radius);
-      }
-    }
-  }
-  const washer = washerFor(d.thread, far);
-  const cover: Cover = {
-    foot_mm: foot,
-    washer_mm: washer / 2 - far,
-    washer,
-    beside_mm: Number.isFinite(wood) ? wood : null,
-    under: under ?? null,
-  };
-  const room = Math.min(foot ?? Number.POSITIVE_INFINITY, washer / 2 - far);
-  const covered = room < LAND || spoils(cover) ? 'no' : foot === null ? 'unknown' : 'yes';
-  const taken = openings.reduce((s, o) => s + o.by_mm * d.drill + TOUCHED, 0);
-  const plugs = redrills.length * (Math.PI * radius * radius + PLUG_HARM);
-  return {
-    kind,
-    openings,
-    redrills,
-    damage_mm2: taken + plugs,
-    cover,
-    covered,
-    pose: { across_mm: fit.shift.x, upright_mm: fit.shift.y, turn_deg: fit.turn },
-  };
 }
 
 /** Eight directions, as one looks at the outside of the shell with the top edge up. */

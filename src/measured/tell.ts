@@ -3,9 +3,9 @@ import type { Layout } from '../model/layout.ts';
 import type { Mm } from '../units/scalar.ts';
 import type { FittingVerdict } from './goes.ts';
 import { tellingPairs } from './pairs.ts';
+import type { Cure } from './proven.ts';
 import type { Reading } from './readings.ts';
 import type { MeasuredReport } from './report.ts';
-import type { Cure } from './rescue.ts';
 
 /** A fitting farther than this (mm) beside its plan pulls its rods or straps aside (common practice, no source). */
 const BESIDE: Mm = 2;
