@@ -4,7 +4,7 @@ import { parseDocument } from 'yaml';
 import { findMaterial, MATERIAL_NAMES } from '../data/materials.ts';
 import { findSheet, SHEET_NAMES } from '../data/sheets.ts';
 import { materialProfile, sheetProfile } from '../jig/profile.ts';
-import { MAX_BYTES } from '../jig/text.ts';
+import { MAX_BYTES } from '../jig/refused-early.ts';
 import { type CouponResult, couponResult, makeCoupon } from '../jobs/coupon.ts';
 import type { DxfFlavour } from '../jobs/flat.ts';
 import type { SheetMaterial, SheetProfile } from '../model/sheet.ts';

@@ -1,5 +1,6 @@
-import type { ProfileResult } from '../jig/profile.ts';
-import { MAX_BYTES, parseText } from '../jig/text.ts';
+import type { ProfileResult } from '../jig/profile-units.ts';
+import { MAX_BYTES } from '../jig/refused-early.ts';
+import { parseText } from '../jig/text.ts';
 import { BadInput, badInput } from './failure.ts';
 import { readText } from './input.ts';
 import { meantBy } from './words.ts';

@@ -1,5 +1,5 @@
 import { jsonSchema, type ProfileKind } from '../jig/json-schema.ts';
-import { PROFILE_SCHEMAS } from '../jig/profile.ts';
+import { PROFILE_SCHEMAS } from '../jig/schema-profile.ts';
 import type { Context } from './context.ts';
 import { EXIT } from './failure.ts';
 import { wordOption } from './words.ts';

@@ -1,6 +1,6 @@
 import * as z from 'zod';
-import { PROFILE_SCHEMAS } from './profile.ts';
 import { jigSchema } from './schema.ts';
+import { PROFILE_SCHEMAS } from './schema-profile.ts';
 
 /** What a profile file may describe. */
 export type ProfileKind = 'sheet' | 'material' | 'paper' | 'machine' | 'accuracy';

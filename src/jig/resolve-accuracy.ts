@@ -5,7 +5,7 @@ import type { Method } from '../model/jig.ts';
 import { readAngle, readLength } from '../units/length.ts';
 import { type KeyPath, show } from './complaint.ts';
 import { fromValidator } from './issue.ts';
-import { accuracyProfileSchema } from './profile.ts';
+import { accuracyProfileSchema } from './schema-profile.ts';
 import type { ProfileFiles, Reader } from './reader.ts';
 import type { accuracySchema } from './schema-workshop.ts';
 

@@ -7,7 +7,8 @@ import type { Bushing, CollarSpec, RotarySpec, WrapSpec } from '../model/jig.ts'
 import type { Tool } from '../model/machine.ts';
 import type { Mm } from '../units/scalar.ts';
 import type { KeyPath } from './complaint.ts';
-import { machineProfile, materialProfile, type ProfileResult, paperProfile, sheetProfile } from './profile.ts';
+import { machineProfile, materialProfile, paperProfile, sheetProfile } from './profile.ts';
+import type { ProfileResult } from './profile-units.ts';
 import { GAP, type ProfileFiles, type Reader, SMALL } from './reader.ts';
 import type { RawJig } from './schema.ts';
 

@@ -1,10 +1,8 @@
 import { isMap, isScalar, isSeq, type Node } from 'yaml';
+import { MAX_DEPTH } from './refused-early.ts';
 
 /** Where a value stands in the text: [from, to) in characters. */
 export type Span = readonly [from: number, to: number];
-
-/** Deeper values are no numbers a builder plays with; the same bound as the reader's. */
-const DEEPEST = 64;
 
 /**
  * The place of every plain or quoted scalar value, by key path (`lugs.rows.0.distance`), so that a changed value can be
@@ -14,7 +12,7 @@ const DEEPEST = 64;
 export function scalarSpans(root: unknown): Readonly<Record<string, Span>> {
   const spans: Record<string, Span> = {};
   const walk = (node: unknown, path: string, level: number): void => {
-    if (level > DEEPEST) return;
+    if (level > MAX_DEPTH) return;
     const below = (key: string | number): string => (path === '' ? String(key) : `${path}.${key}`);
     if (isMap(node)) {
       for (const pair of node.items) if (isScalar(pair.key)) walk(pair.value, below(String(pair.key.value)), level + 1);

@@ -2,15 +2,9 @@ import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { main } from '../../src/cli/main.ts';
 import { fromValidator } from '../../src/jig/issue.ts';
 import { jsonSchema, type ProfileKind } from '../../src/jig/json-schema.ts';
-import {
-  accuracyProfileSchema,
-  machineProfile,
-  materialProfile,
-  PROFILE_SCHEMAS,
-  paperProfile,
-  sheetProfile,
-} from '../../src/jig/profile.ts';
+import { machineProfile, materialProfile, paperProfile, sheetProfile } from '../../src/jig/profile.ts';
 import { resolveJig } from '../../src/jig/resolve.ts';
+import { accuracyProfileSchema, PROFILE_SCHEMAS } from '../../src/jig/schema-profile.ts';
 import { editDistance } from '../../src/units/nearest.ts';
 
 /** One slip of the fingers in every way and place: a letter lost, doubled, or exchanged with the next; case; underscores. */
