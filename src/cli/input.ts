@@ -1,7 +1,7 @@
 import { closeSync, existsSync, openSync, readFileSync, readSync, realpathSync, statSync } from 'node:fs';
 import { dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
-import { resolveJig } from '../jig/resolve.ts';
 import { MAX_BYTES } from '../jig/refused-early.ts';
+import { resolveJig } from '../jig/resolve.ts';
 import { type Parsed, parseText } from '../jig/text.ts';
 import type { Jig } from '../model/jig.ts';
 import { BadInput, badInput, systemWords } from './failure.ts';

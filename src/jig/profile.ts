@@ -16,7 +16,9 @@ export function sheetProfile(name: string, raw: unknown): ProfileResult<SheetPro
   return inMillimetres(profile(name, raw, PROFILE_SCHEMAS.sheet, SHEET_NAMES, findSheet), 'bed', BEDS);
 }
 export const materialProfile = (name: string, raw: unknown) =>
-  profile<SheetMaterial>(name, raw, PROFILE_SCHEMAS.material, MATERIAL_NAMES, findMaterial, { source: `profile ${name}` });
+  profile<SheetMaterial>(name, raw, PROFILE_SCHEMAS.material, MATERIAL_NAMES, findMaterial, {
+    source: `profile ${name}`,
+  });
 export const paperProfile = (name: string, raw: unknown): ProfileResult<PaperProfile> =>
   inMillimetres(profile(name, raw, PROFILE_SCHEMAS.paper, PAPER_NAMES, findPaper), 'page', PAGES);
 export const machineProfile = (name: string, raw: unknown) =>

@@ -5,8 +5,8 @@ import type { Method } from '../model/jig.ts';
 import { readAngle, readLength } from '../units/length.ts';
 import { type KeyPath, show } from './complaint.ts';
 import { fromValidator } from './issue.ts';
-import { accuracyProfileSchema } from './schema-profile.ts';
 import type { ProfileFiles, Reader } from './reader.ts';
+import { accuracyProfileSchema } from './schema-profile.ts';
 import type { accuracySchema } from './schema-workshop.ts';
 
 type RawAccuracy = z.infer<typeof accuracySchema>;

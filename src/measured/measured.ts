@@ -4,7 +4,7 @@ import type { Jig } from '../model/jig.ts';
 import type { Hole, Layout } from '../model/layout.ts';
 import type { Staged } from '../model/stage.ts';
 import { type Mm, toRad, wrapDeg } from '../units/scalar.ts';
-import { type Adjusted, type Direction, type Fitted } from './adjust.ts';
+import type { Adjusted, Direction, Fitted } from './adjust.ts';
 import { closures } from './close.ts';
 import { offTurn, patternOf, verdict } from './goes.ts';
 import { rimHabits, unitProblem } from './habits.ts';
