@@ -2,9 +2,10 @@ import { circle } from '../drawing/paths.ts';
 import type { Circle, Path } from '../model/drawing.ts';
 import { type Deg, type Mm, toDeg } from '../units/scalar.ts';
 import { EAR_NECK } from './clamp.ts';
-import { type CollarFrame, isIn, type Piece } from './collar-frame.ts';
+import type { CollarFrame } from './collar-frame.ts';
 import { beside, contour, type Notch, onRound } from './outline.ts';
 import type { Post } from './plan.ts';
+import { isIn, type Piece } from './ring-pieces.ts';
 import { rules } from './rules.ts';
 import { POCKET } from './wedges.ts';
 

@@ -1,13 +1,14 @@
 import { segment } from '../drawing/paths.ts';
 import type { Shape } from '../model/drawing.ts';
 import { type Deg, type Mm, toDeg, toRad, wrapDeg } from '../units/scalar.ts';
-import type { CollarFrame, Piece } from './collar-frame.ts';
+import type { CollarFrame } from './collar-frame.ts';
 import { halved, inscribeFirst } from './engrave.ts';
 import { type Arc, widestFree } from './lands.ts';
 import { beside } from './outline.ts';
 import type { Post } from './plan.ts';
 import { halfAngle } from './posts.ts';
 import { cordAngles } from './ring-cuts.ts';
+import type { Piece } from './ring-pieces.ts';
 
 interface RingNames {
   readonly posts: readonly { readonly post: Post; readonly rel: Deg }[];

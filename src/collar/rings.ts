@@ -1,12 +1,13 @@
 import { circle } from '../drawing/paths.ts';
 import type { Circle, Part, Path } from '../model/drawing.ts';
 import { type Deg, type Mm, wrapDeg } from '../units/scalar.ts';
-import { type CollarFrame, isIn, jointGap, type Piece } from './collar-frame.ts';
+import { type CollarFrame, jointGap } from './collar-frame.ts';
 import { lying } from './frame3.ts';
 import { beside, contour, type Notch, notchedEdge, type Step } from './outline.ts';
 import type { Placement, Post } from './plan.ts';
 import { cordHoles, holdNotch, mortisesOf, pinHoles, postNotch } from './ring-cuts.ts';
 import { ringMarks } from './ring-marks.ts';
+import { isIn, type Piece } from './ring-pieces.ts';
 import { ringsOf } from './stations.ts';
 
 interface RingPlan {

@@ -1,10 +1,11 @@
 import type { Jig } from '../model/jig.ts';
 import { type Deg, type Mm, shorterTurn, toDeg, wrapDeg } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
-import { type CollarFrame, fitsSheet, frameBase, pieceBox } from './collar-frame.ts';
+import { type CollarFrame, frameBase } from './collar-frame.ts';
 import type { Post, RimEdge } from './plan.ts';
 import { clashes } from './post-checks.ts';
 import { halfAngle } from './posts.ts';
+import { fitsSheet, pieceBox } from './ring-pieces.ts';
 import { placeRings } from './stations.ts';
 
 /** Ring beyond the last post of a sector, for the cord that holds it to the shell. */
