@@ -43,24 +43,17 @@ const boxesShare = (a: Outline, b: Outline): boolean =>
 /** Whether two outlines share area. Sides or corners that only touch do not. */
 export function overlaps(a: Outline, b: Outline): boolean {
   if (!boxesShare(a, b)) return false;
-  // Without a crossing one lies inside the other, or they share sides or corners: then a corner or the middle of a side
-  // of one lies inside the other, or they are the same outline.
-  return heartInside(a, b) || heartInside(b, a) || sidesCross(a, b) || reachesInto(a, b) || reachesInto(b, a);
+  // Without a crossing one lies inside the other, or they share sides or corners, or are the same outline.
+  return sidesCross(a, b) || reachesInto(a, b) || reachesInto(b, a);
 }
 
-/** The middle of `a`, where it belongs to `a` at all (a foot may have a notch), lies inside `b`. */
-function heartInside(a: Outline, b: Outline): boolean {
-  const heart = { x: (a.left + a.right) / 2, y: (a.down + a.up) / 2 };
-  return isInside(b, heart) && isInside(a, heart);
-}
-
+/** Whether `a` is inside `b` beside the middle of one of its sides: on a shared side that tells this side from that. */
 function reachesInto(a: Outline, b: Outline): boolean {
   return a.points.some((p, i) => {
     const q = a.points[(i + 1) % a.points.length] as FlatPoint;
-    return (
-      depthInside(b, p) > tolerance.noise ||
-      depthInside(b, { x: (p.x + q.x) / 2, y: (p.y + q.y) / 2 }) > tolerance.noise
-    );
+    const [dx, dy] = [q.x - p.x, q.y - p.y];
+    const inward = (2 * tolerance.noise) / Math.hypot(dx, dy);
+    return isInside(b, { x: (p.x + q.x) / 2 - dy * inward, y: (p.y + q.y) / 2 + dx * inward });
   });
 }
 

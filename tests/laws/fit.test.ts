@@ -6,7 +6,7 @@ import { describe, expect, test } from 'vitest';
 import { check } from '../../src/fit/check.ts';
 import { gapBetween, overlaps } from '../../src/fit/contact.ts';
 import { type Boxed, eachPair, ground } from '../../src/fit/neighbours.ts';
-import { footOutline, moved, type Outline } from '../../src/fit/outline.ts';
+import { footOutline, fromPoints, moved, type Outline } from '../../src/fit/outline.ts';
 import { bestTurn } from '../../src/fit/turn.ts';
 import { resolveJig } from '../../src/jig/resolve.ts';
 import { valueAt } from '../../src/jobs/changes.ts';
@@ -107,6 +107,34 @@ describe('outlines against a second opinion', () => {
         },
       ),
       { numRuns: 300 },
+    );
+  });
+
+  test('on a coarse grid, where sides lie on sides and outlines coincide', () => {
+    const int = (min: number, max: number) => fc.integer({ min, max });
+    /** An L, or with nothing cut out of it a box. */
+    const angle = fc
+      .record({ x: int(0, 3), y: int(0, 3), w: int(2, 4), h: int(2, 4), cut: int(0, 1), up: int(0, 1) })
+      .map(({ x, y, w, h, cut, up }) =>
+        fromPoints([
+          { x, y },
+          { x: x + w, y },
+          { x: x + w, y: y + h - (cut === 0 ? 0 : 1 + up * (h - 2)) },
+          ...(cut === 0
+            ? []
+            : [
+                { x: x + 1, y: y + h - 1 - up * (h - 2) },
+                { x: x + 1, y: y + h },
+              ]),
+          { x, y: y + h },
+        ]),
+      );
+    fc.assert(
+      fc.property(angle, angle, fc.boolean(), (a, other, twin) => {
+        const b = twin ? a : other;
+        expect(overlaps(a, b)).toBe(sharedArea(a, b) > 0);
+      }),
+      { numRuns: 200 },
     );
   });
 });

@@ -69,7 +69,7 @@ export const PARTS = {
     'src/fit/state': ['fit-state'],
     'src/fit/strainer': ['fit-snare', 'fit-lines'],
     'src/fit/thread': ['fit-lines'],
-    'src/fit/turn': ['fit-ground'],
+    'src/fit/turn': ['fit-turn'],
     'src/fit/usual': ['fit-state'],
   },
 };

@@ -69,6 +69,18 @@ describe('two feet', () => {
     expect(f).toMatchObject({ path: 'lugs.rows.0', facts: { sameRow: 'yes', count: 16, group: 'lugs.rows.0' } });
     expect(f?.facts?.['around']).toBeCloseTo(2 * R * Math.asin(33 / R) - 22.5 * perDeg, 2);
   });
+  test('a fitting copied and left at its angle stands on the first, whatever its outline', () => {
+    const points = [
+      [-20, -20],
+      [20, -20],
+      [20, -10],
+      [-10, -10],
+      [-10, 20],
+      [-20, 20],
+    ];
+    const bent = { foot: { outline: points.map(([across, upright]) => ({ across, upright })) } };
+    expect(found(plates(bent, bent), 'feet-overlap')?.measured).toBeGreaterThan(9);
+  });
   test('are told for each two hardwares once', () => {
     const raw = besides(plates({ ...square, at: [90, 120] }, { ...square, at: [95, 126] }), {
       ...square,
