@@ -1,15 +1,14 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { parse } from 'yaml';
-import { type Bench, lay } from '../../src/fit/bench.ts';
+import type { Bench } from '../../src/fit/bench.ts';
 import { check } from '../../src/fit/check.ts';
-import { limitsOf } from '../../src/fit/limits.ts';
-import { resolveJig } from '../../src/jig/resolve.ts';
 import { layOut } from '../../src/layout/layout.ts';
 import type { Fact } from '../../src/model/finding.ts';
-import type { Jig } from '../../src/model/jig.ts';
+import { changed, type Raw } from './changed.ts';
+import { benchOf, jigOf } from './laid-out.ts';
 
-export type Raw = Record<string, unknown>;
+export { changed, jigOf, type Raw };
 
 const folder = fileURLToPath(new URL('../cases/', import.meta.url));
 
@@ -30,30 +29,6 @@ export const soundNames = (): string[] =>
 
 export const sound = (name: string): Raw => readCase(`sound/${name}`) as Raw;
 
-/** A copy of a jig object with some keys changed by path (`lugs.rows.0.distance`); null removes a key. */
-export function changed(raw: Raw, set: Readonly<Record<string, unknown>>): Raw {
-  const copy = structuredClone(raw);
-  for (const [path, value] of Object.entries(set)) {
-    const keys = path.split('.');
-    const last = keys.pop() as string;
-    let at = copy as Record<string, unknown>;
-    for (const key of keys) {
-      if (typeof at[key] !== 'object' || at[key] === null) at[key] = {};
-      at = at[key] as Record<string, unknown>;
-    }
-    if (value === null) delete at[last];
-    else at[last] = value;
-  }
-  return copy;
-}
-
-export function jigOf(raw: unknown): Jig {
-  const resolved = resolveJig(raw);
-  if (!resolved.ok)
-    throw new Error(resolved.issues.map((i) => `${i.path.join('.')}: ${i.found}; ${i.allowed}`).join('\n'));
-  return resolved.jig;
-}
-
 /** All that is found in a jig. */
 export function factsOf(raw: unknown): readonly Fact[] {
   const jig = jigOf(raw);
@@ -69,12 +44,6 @@ function trueFacts(facts: readonly Fact[]): readonly Fact[] {
   const odd = facts.find((f) => !['stop', 'care', 'note'].includes(f.level));
   if (odd !== undefined) throw new Error(`not a finding: ${JSON.stringify(odd)}`);
   return facts;
-}
-
-/** The bench one check alone works on. */
-export function benchOf(raw: unknown): Bench {
-  const jig = jigOf(raw);
-  return lay(jig, layOut(jig), limitsOf(jig));
 }
 
 export const stopsOf = (raw: unknown): readonly Fact[] => factsOf(raw).filter((f) => f.level === 'stop');

@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { type Cure, downTo, upTo, within } from '../../src/fit/cure-kit.ts';
 import { curesFor } from '../../src/fit/cures.ts';
-import { layOut } from '../../src/layout/layout.ts';
 import type { Fact } from '../../src/model/finding.ts';
-import { changed, jigOf, type Raw } from '../helpers/jig-cases.ts';
+import { changed, type Raw } from '../helpers/changed.ts';
+import { laidOut } from '../helpers/laid-out.ts';
 
 /**
  * A drum on which a degree is 2 mm of girth (R = 360 / pi, near enough 114.6), 200 deep, with a row of eight lugs at either edge
@@ -55,11 +55,11 @@ const tried = (
   set: Record<string, unknown> = {},
   more: Partial<Fact> = {},
 ): readonly Cure[] => {
-  const jig = jigOf(changed(drum, set));
+  const { jig, layout } = laidOut(changed(drum, set));
   return curesFor(
     { level: 'stop', id, at: 'here', measured: null, limit: null, unit: 'mm', facts, ...more },
     jig,
-    layOut(jig),
+    layout,
   );
 };
 const cure = (set: Raw, say: string, cost: number): Cure => ({ set, say, cost });

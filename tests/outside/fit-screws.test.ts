@@ -398,7 +398,8 @@ describe('all that a builder is told of a screw, worked by hand as above', () =>
     expect(level(across(40, 4.777), 'parallel-screws-bind')).toBe('silent');
     expect(level(across(40, 4.776), 'parallel-screws-bind')).toBe('care');
     expect(level({ 'lugs.holes.drill': 3.9, 'lugs.holes.axes': 'parallel' }, 'parallel-screws-bind')).toBe('silent');
-    expect(factsOf(base).every((f) => typeof f === 'object')).toBe(true);
+    for (const axes of ['radial', 'parallel'])
+      expect(factsOf(changed(base, { 'lugs.holes.axes': axes })).every((f) => typeof f.id === 'string')).toBe(true);
   });
 
   test('the hole on the ring counts wherever it is in the pattern, alone or among three', () => {
@@ -471,6 +472,7 @@ describe('all that a builder is told of a screw, worked by hand as above', () =>
     };
     expect(asked(bare).filter(([at, what]) => at === 'plate' && what === length)).toEqual([]);
     expect(level(bare, 'drill-not-on-sale')).toBe('silent');
+    expect(factsOf(changed(base, bare)).every((f) => typeof f.id === 'string')).toBe(true);
   });
 
   test('the screw furthest off the line decides, and past the largest drill the hole is bored', () => {

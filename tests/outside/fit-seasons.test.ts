@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { checkSeasons } from '../../src/fit/seasons.ts';
-import { benchOf, changed, type Raw } from '../helpers/jig-cases.ts';
+import { changed, type Raw } from '../helpers/changed.ts';
+import { benchOf } from '../helpers/laid-out.ts';
 
 /**
  * Wood Handbook FPL-GTR-282 table 4-2 at 70 deg F: 6.2 % in air of 30 %, 9.2 in 50, 12.0 in 65. FPL-GTR-190 table 13-5: sugar
@@ -110,9 +111,9 @@ describe('a head of 13 in, 330.2', () => {
 describe('a collar kept for the next shell', () => {
   // 327.4 x 0.00353 x 3.0 = 3.5 on the diameter: 1.7 to 1.8 all round.
   const collar = (clearance: number) => ({ collar: { clearance } });
-  const facts = found({}, 'season-movement')?.facts ?? {};
-  const half = (327.4 * 0.00353 * (Number(facts['from']) - Number(facts['to']))) / 2;
   test('holds it while the clearance takes what it grows or shrinks by', () => {
+    const facts = found({}, 'season-movement')?.facts ?? {};
+    const half = (327.4 * 0.00353 * (Number(facts['from']) - Number(facts['to']))) / 2;
     expect(ids(collar(half + 0.001))).toEqual(['season-movement']);
     const f = found(collar(half - 0.001), 'season-collar');
     expect(f).toMatchObject({ level: 'care', at: 'collar', unit: 'mm', facts });
@@ -127,8 +128,8 @@ describe('a collar kept for the next shell', () => {
 });
 
 describe('out of round', () => {
-  const by = found({}, 'season-movement')?.facts?.['round'] as number;
   test('today and the season together pass to 2 mm, or to twice what the workshop lets pass', () => {
+    const by = found({}, 'season-movement')?.facts?.['round'] as number;
     expect(by).toBeGreaterThan(0.7);
     expect(ids({ 'shell.round': 2 - by - 0.001 })).toEqual(['season-movement']);
     const f = found({ 'shell.round': 2 - by + 0.001 }, 'season-out-of-round');

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { Cure } from '../../src/fit/cure-kit.ts';
 import { slipsFor } from '../../src/fit/slips.ts';
 import type { Fact } from '../../src/model/finding.ts';
-import { changed, type Raw } from '../helpers/jig-cases.ts';
+import { changed, type Raw } from '../helpers/changed.ts';
 
 const fact = (id: string, facts: Fact['facts'] = {}): Fact => ({
   level: 'stop',

@@ -2,7 +2,8 @@ import { describe, expect, test } from 'vitest';
 import { checkState } from '../../src/fit/state.ts';
 import { checkUsual } from '../../src/fit/usual.ts';
 import type { Fact } from '../../src/model/finding.ts';
-import { benchOf, changed, type Raw } from '../helpers/jig-cases.ts';
+import { changed, type Raw } from '../helpers/changed.ts';
+import { benchOf } from '../helpers/laid-out.ts';
 
 /** A bare shell of R 163.7: its wall may be 1.5 to 25 thick, its girth is 1028.557. */
 const bare: Raw = {
