@@ -2,6 +2,7 @@ import type { Fact } from '../model/finding.ts';
 import type { Fitting, Jig, LugRow } from '../model/jig.ts';
 import type { Layout, Placed } from '../model/layout.ts';
 import { type Deg, type Mm, toDeg, wrapDeg } from '../units/scalar.ts';
+import { tolerance } from '../units/tolerance.ts';
 import { fromEdge, type Side } from './bench.ts';
 
 /** A change of the jig file that may clear a finding: keys by path and their new values, as a builder would write them. */
@@ -20,7 +21,7 @@ export interface Case {
   readonly layout: Layout;
 }
 
-export const num = (c: Case, key: string): number => Number(c.fact.facts?.[key] ?? Number.NaN);
+export const num = (c: Case, key: string): number => Number(c.fact.facts?.[key]);
 export const word = (c: Case, key: string): string => String(c.fact.facts?.[key] ?? '');
 export const sideOf = (c: Case): Side => (word(c, 'side') === 'bottom' ? 'bottom' : 'top');
 
@@ -32,14 +33,14 @@ const DUST = 1 / 1_000_000;
 export const upTo = (v: number, step = STEP): number => Math.ceil(v / step - DUST) * step;
 export const downTo = (v: number, step = STEP): number => Math.floor(v / step + DUST) * step;
 
-const tidy = (v: number): number => Math.round(v * 1000) / 1000 + 0;
+const tidy = (v: number): number => Math.round(v * 1000) / 1000;
 export const inMm = (v: Mm): string => `${tidy(v)} mm`;
 const inDeg = (v: Deg): string => `${tidy(wrapDeg(v))} deg`;
 
 /** The value in [low, high] nearest to `now`, on a step of the rule where one lies there. */
 export function within(low: number, high: number, now: number): number {
   const stepped = now < low ? upTo(low) : now > high ? downTo(high) : now;
-  return stepped >= low && stepped <= high ? stepped : (low + high) / 2;
+  return stepped >= low - tolerance.noise && stepped <= high + tolerance.noise ? stepped : (low + high) / 2;
 }
 
 interface Thing {
@@ -116,10 +117,10 @@ export function shiftUp(c: Case, placed: Placed | undefined, up: Mm): Cure[] {
 /** A fitting put midway between two lugs of the first row, the nearest such places first. */
 export function betweenLugs(c: Case, placed: Placed | undefined): Cure[] {
   const row = c.jig.rows[0];
-  if (!row || placed?.role === 'lug' || placed?.role === 'strainer' || placed?.role === 'butt') return [];
+  if (!row || !placed || placed.role === 'strainer' || placed.role === 'butt') return [];
   const pitch = 360 / row.count;
   const middles = Array.from({ length: row.count }, (_, i) => wrapDeg(row.first + (i + 0.5) * pitch));
-  const away = (a: Deg) => Math.min(wrapDeg(a - (placed?.angle ?? 0)), wrapDeg((placed?.angle ?? 0) - a));
+  const away = (a: Deg) => Math.min(wrapDeg(a - placed.angle), wrapDeg(placed.angle - a));
   return middles
     .sort((a, b) => away(a) - away(b))
     .slice(0, 4)

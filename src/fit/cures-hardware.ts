@@ -2,7 +2,8 @@ import { clearanceHoles } from '../data/clearance.ts';
 import { nearestDrills } from '../data/drills.ts';
 import { screwLengthName, screwLengthsWithin } from '../data/screws.ts';
 import { parseThread } from '../data/threads.ts';
-import { MM_PER_INCH } from '../units/scalar.ts';
+import type { Screw } from '../model/jig.ts';
+import { MM_PER_INCH, type Mm } from '../units/scalar.ts';
 import { type Case, type Cure, downTo, inMm, num, subject, upTo, word } from './cure-kit.ts';
 import { headFit } from './head.ts';
 
@@ -32,10 +33,10 @@ export function outsideCures(c: Case): Cure[] {
 }
 
 export function drillCures(c: Case): Cure[] {
-  const thread = subject(c)?.thing.holes.screw?.thread;
-  if (!thread) return [];
-  const drill = nearestDrills(clearanceHoles(thread).medium).nearest.diameter;
-  const thinner = thinnerScrew(c);
+  const pattern = subject(c)?.thing.holes;
+  if (!pattern?.screw) return [];
+  const drill = nearestDrills(clearanceHoles(pattern.screw.thread).medium).nearest.diameter;
+  const thinner = thinnerScrew(pattern.screw, pattern.drill);
   return [
     ...patternKeys(c, 'screw').flatMap((key): Cure[] =>
       thinner ? [{ set: { [key]: thinner }, say: `use ${thinner} screws`, cost: 2.5 }] : [],
@@ -45,10 +46,7 @@ export function drillCures(c: Case): Cure[] {
 }
 
 /** The thickest usual screw of the same kind and length that the hole lets through. */
-function thinnerScrew(c: Case): string | undefined {
-  const pattern = subject(c)?.thing.holes;
-  if (!pattern?.screw) return undefined;
-  const { screw, drill } = pattern;
+function thinnerScrew(screw: Screw, drill: Mm): string | undefined {
   const kind = screw.thread.name.startsWith('M')
     ? ['M6', 'M5', 'M4', 'M3.5', 'M3']
     : ['1/4-20', '12-24', '10-24', '8-32', '6-32'];

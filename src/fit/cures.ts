@@ -1,7 +1,7 @@
 import type { Fact } from '../model/finding.ts';
 import type { Jig, LugRow } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
-import type { Deg } from '../units/scalar.ts';
+import type { Deg, Mm } from '../units/scalar.ts';
 import { fromEdge, sidesServed } from './bench.ts';
 import {
   betweenLugs,
@@ -94,9 +94,9 @@ function rodCures(c: Case): Cure[] {
     ? num(c, 'buy')
     : within(num(c, 'shortest'), num(c, 'longest'), num(c, 'length'));
   const it = subject(c);
-  const now = it ? fromEdge(side, it.thing.height, c.jig.shell.depth) : 0;
+  const nearest = (now: Mm) => within(num(c, 'nearest'), num(c, 'furthest'), now);
   return [
-    ...(it ? setFrom(c, it, side, within(num(c, 'nearest'), num(c, 'furthest'), now)) : []),
+    ...(it ? setFrom(c, it, side, nearest(fromEdge(side, it.thing.height, c.jig.shell.depth))) : []),
     { set: { [`rods.length.${side}`]: inMm(length) }, say: `use ${inMm(length)} rods at the ${side}`, cost: 2 },
     { set: { 'rods.length': inMm(length) }, say: `use ${inMm(length)} rods`, cost: 2 },
     ...singleEnded(c),
@@ -111,11 +111,11 @@ function moreThread(c: Case): Cure[] {
 }
 
 function shorterPair(c: Case): Cure[] {
-  const { length, stock } = c.jig.rods ?? { length: {}, stock: [] };
-  if (length.top === undefined || length.bottom === undefined) return [];
+  const rods = c.jig.rods;
+  if (rods?.length.top === undefined || rods.length.bottom === undefined) return [];
   const less = (num(c, 'over') + num(c, 'reserve')) / 2;
-  const [top, bottom] = [length.top - less, length.bottom - less].map(
-    (l) => stock.findLast((s) => s <= l) ?? downTo(l),
+  const [top, bottom] = [rods.length.top - less, rods.length.bottom - less].map(
+    (l) => rods.stock.findLast((s) => s <= l) ?? downTo(l),
   ) as [number, number];
   return [
     {
@@ -206,15 +206,14 @@ function overhangCures(c: Case): readonly Cure[] {
 
 /** All lugs, or one row of them, turned half a pitch: a lug on the strainer line, or none. */
 function halfPitch(c: Case): Cure[] {
-  const rows = [word(c, 'group'), word(c, 'group2')].filter((g) => g.startsWith('lugs.rows.'));
+  const rows = ['group', 'group2'].flatMap((key) => {
+    const it = thingAt(c.jig, word(c, key));
+    return it?.row ? [it] : [];
+  });
   const turned = (first: string | Deg, words: string): Cure[] => [
     { set: { 'lugs.first': first }, say: `turn the lugs: ${words}`, cost: 1 },
     ...rows.map(
-      (path): Cure => ({
-        set: { [`${path}.first`]: first },
-        say: `turn ${thingAt(c.jig, path)?.title ?? 'the row'}: ${words}`,
-        cost: 1,
-      }),
+      ({ path, title }): Cure => ({ set: { [`${path}.first`]: first }, say: `turn ${title}: ${words}`, cost: 1 }),
     ),
   ];
   // With an odd count one lug is on the strainer line or opposite it, but for a quarter pitch.

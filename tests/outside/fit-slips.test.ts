@@ -53,6 +53,7 @@ describe('a slip of the unit', () => {
     for (const value of [0, '0 mm', 'half', true, { at: 4 }, undefined])
       expect(slips('rod-bottoms', { 'rods.washer': value })).toEqual([other]);
     expect(slips('rod-bottoms', { 'rods.washer': 0.1 })).toHaveLength(6);
+    expect(slipsFor([fact('rod-bottoms', { side: 'top' })], { rods: null, hoops: { top: null } })).toEqual([other]);
     // A length for both ends stands under its own key alone.
     const all = slips('rod-bottoms', { 'rods.length': '4 mm' });
     expect(new Set(all.slice(1).flatMap((c) => Object.keys(c.set)))).toEqual(new Set(['rods.length']));
@@ -180,7 +181,7 @@ describe('what is measured or counted with one slip', () => {
     ]);
     expect(turns('10 turns')).toEqual(['1 turns']);
     expect(turns('35 turn')).toEqual(['3.5 turns']);
-    expect(turns('25.5turns')).toEqual(['2.55 turns']);
+    expect(turns('25.25turns')).toEqual(['2.525 turns']);
     expect(turns('9.9 turns')).toEqual([]);
     expect(turns('about 30 turns')).toEqual([]);
     expect(turns('30 turns or so')).toEqual([]);

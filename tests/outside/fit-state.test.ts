@@ -102,6 +102,7 @@ describe('a batch', () => {
   ])('a shell of girth 1000 in a batch of %s to %s: %s', (least, most, limit) => {
     const set = { 'shell.diameter': null, 'shell.circumference': 1000, batch: { girth: [least, most], count: 3 } };
     const f = found(set, 'shell-outside-batch');
+    expect(told(set)).toHaveLength(limit === null ? 0 : 1);
     expect(f?.limit ?? null).toBe(limit);
     if (!f) return;
     expect(f).toMatchObject({ level: 'care', at: 'shell', unit: 'mm', facts: { least, most } });
