@@ -1,7 +1,7 @@
 import type { FlatPoint } from '../model/frames.ts';
 import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
-import { moved, type Outline } from './outline.ts';
+import { fromPoints, moved, type Outline } from './outline.ts';
 
 /** How two outlines lie to each other on the unrolled shell, and how a round hole lies to one. */
 
@@ -37,15 +37,10 @@ function squareToSegment(p: FlatPoint, a: FlatPoint, b: FlatPoint): Mm {
   return x * x + y * y;
 }
 
-const boxesShare = (a: Outline, b: Outline): boolean =>
-  a.left < b.right && b.left < a.right && a.down < b.up && b.down < a.up;
-
 /** Whether two outlines share area. Sides or corners that only touch do not. */
-export function overlaps(a: Outline, b: Outline): boolean {
-  if (!boxesShare(a, b)) return false;
+export const overlaps = (a: Outline, b: Outline): boolean =>
   // Without a crossing one lies inside the other, or they share sides or corners, or are the same outline.
-  return sidesCross(a, b) || reachesInto(a, b) || reachesInto(b, a);
-}
+  sidesCross(a, b) || reachesInto(a, b) || reachesInto(b, a);
 
 /** Whether `a` is inside `b` beside the middle of one of its sides: on a shared side that tells this side from that. */
 function reachesInto(a: Outline, b: Outline): boolean {
@@ -57,27 +52,22 @@ function reachesInto(a: Outline, b: Outline): boolean {
   });
 }
 
+/** Twice the area (mm2) between a side of up to a metre and a corner that touches it. */
+const TOUCHING = 1000 * tolerance.noise;
+
+/** Two corners lie on two sides of a line, neither of them on it. */
+const parted = (one: number, other: number): boolean =>
+  Math.min(one, other) < -TOUCHING && Math.max(one, other) > TOUCHING;
+
 function sidesCross(a: Outline, b: Outline): boolean {
   const [n, m] = [a.points.length, b.points.length];
   for (let i = 0; i < n; i++) {
     const [p, q] = [a.points[i] as FlatPoint, a.points[(i + 1) % n] as FlatPoint];
-    if (
-      Math.max(p.x, q.x) < b.left ||
-      Math.min(p.x, q.x) > b.right ||
-      Math.max(p.y, q.y) < b.down ||
-      Math.min(p.y, q.y) > b.up
-    )
-      continue;
+    // Most sides are clear of the other outline altogether.
+    if (boxGap(fromPoints([p, q]), b) > 0) continue;
     for (let j = 0; j < m; j++) {
       const [r, s] = [b.points[j] as FlatPoint, b.points[(j + 1) % m] as FlatPoint];
-      const [d1, d2, d3, d4] = [side(p, q, r), side(p, q, s), side(r, s, p), side(r, s, q)];
-      // Areas (mm2) below side length times `noise` are touching, not crossing.
-      const tiny = tolerance.noise * (Math.hypot(q.x - p.x, q.y - p.y) + Math.hypot(s.x - r.x, s.y - r.y));
-      if (
-        ((d1 > tiny && d2 < -tiny) || (d1 < -tiny && d2 > tiny)) &&
-        ((d3 > tiny && d4 < -tiny) || (d3 < -tiny && d4 > tiny))
-      )
-        return true;
+      if (parted(side(p, q, r), side(p, q, s)) && parted(side(r, s, p), side(r, s, q))) return true;
     }
   }
   return false;

@@ -139,6 +139,8 @@ describe('how far to go to be clear', () => {
     ['of unlike sizes, right', square, box(-20, -1, 1, 1), 'x', 6],
     ['of unlike sizes, up', box(-1, -20, 1, 20), box(-5, -60, 5, -15), 'y', 5],
     ['of unlike sizes, down', box(-1, -20, 1, 20), box(-5, 12, 5, 60), 'y', -8],
+    ['far to the right out of something wide', square, box(-40, -1, 38, 1), 'x', 43],
+    ['far down out of something tall', square, box(-1, -38, 1, 40), 'y', -43],
     // Diamonds 4 apart upwards: their sides touch 6 apart sideways.
     ['diamonds, sooner than their boxes', diamond, moved(diamond, 1, 4), 'x', -5],
     ['diamonds, upwards', diamond, moved(diamond, 4, -1), 'y', 5],
