@@ -218,13 +218,18 @@ describe('a foot as it lies on the shell', () => {
     expect(areaOf(o)).toBeCloseTo(900 - 4 * 4 ** 2 + quarters, 5);
   });
   test('corners of more than half a side are cut to that', () => {
-    const o = footOutline(foot({ corner: 50 }), FLAT);
-    expect(boxOf(o)).toEqual([-15, 15, -10, 10]);
+    // Stadiums: a box and a circle, chords a little inside: 10 x 20 and a circle of 10, 10 x 10 and one of 5.
+    const wide = footOutline(foot({ corner: 50 }), FLAT);
     const tall = footOutline(foot({ left: 4, right: 6, corner: 50 }), FLAT);
+    expect(boxOf(wide)).toEqual([-15, 15, -10, 10]);
     expect(boxOf(tall)).toEqual([-4, 6, -10, 10]);
-    // A stadium 10 wide and 20 high, by its area: 10 x 10 and a circle of 5, chords a little inside.
-    expect(areaOf(tall)).toBeLessThan(100 + Math.PI * 25);
-    expect(areaOf(tall)).toBeGreaterThan(100 + Math.PI * 25 - 2 * Math.PI * 5 * 0.01);
+    for (const [o, area, r] of [
+      [wide, 200 + Math.PI * 100, 10],
+      [tall, 100 + Math.PI * 25, 5],
+    ] as const) {
+      expect(areaOf(o)).toBeLessThan(area);
+      expect(areaOf(o)).toBeGreaterThan(area - 2 * Math.PI * r * 0.01);
+    }
   });
   test('corners no eye can see are none', () => {
     expect(footOutline(foot({ corner: 0.001 }), FLAT).points).toHaveLength(4);
