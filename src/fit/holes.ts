@@ -43,7 +43,7 @@ function footAndHole(bench: Bench, foot: Print, hole: Print, shift: Mm, covered:
       measured: hole.radius - depth,
       limit: 0,
       facts: { other: owner.id, diameter: 2 * hole.radius },
-      keys: ['shell.holes', owner.key],
+      keys: [...oldKeys(bench, hole), owner.key],
     });
     return [{ key: `old ${hole.id} ${owner.key}`, over: hole.radius - depth, fact }];
   }
@@ -119,7 +119,7 @@ function oldAndNew(bench: Bench, old: Print, fresh: Print, apart: Mm, land: Mm, 
       drill: 2 * fresh.radius,
       inside: inside ? 'yes' : 'no',
     },
-    keys: ['shell.holes', placed.key],
+    keys: [...oldKeys(bench, old), placed.key],
   });
   return [{ key: `${id} ${placed.key} ${old.id}`, over: -land, fact }];
 }
@@ -146,6 +146,12 @@ function outsideFoot(bench: Bench, print: Print): Gathered[] {
   return [{ key: `outside ${placed.key}`, over, fact }];
 }
 
+/** Where the jig file has an old hole: they lie on the bench in its order. */
+const oldKeys = (bench: Bench, old: Print): string[] => [
+  `shell.holes.${bench.prints.filter((p) => p.kind === 'old').indexOf(old)}`,
+  'shell.holes',
+];
+
 function oldHoles(bench: Bench, covered: ReadonlySet<string>, reused: ReadonlySet<string>): Fact[] {
   return bench.prints
     .filter((p) => p.kind === 'old')
@@ -161,7 +167,7 @@ function oldHoles(bench: Bench, covered: ReadonlySet<string>, reused: ReadonlySe
         at: p.id,
         measured: 2 * p.radius,
         facts: { height: p.y, diameter: 2 * p.radius },
-        keys: ['shell.holes'],
+        keys: oldKeys(bench, p),
       });
     });
 }

@@ -273,7 +273,7 @@ describe('holes that are in the shell already', () => {
       at: 'one',
       measured: -2,
       limit: 0,
-      path: 'shell.holes',
+      path: 'shell.holes.0',
       facts: { other: 'old-hole-1', hole: 'old-hole-1', apart: 5, need: 7, diameter: 6, drill: 8, inside: 'no' },
     });
     expect(f?.facts?.['group']).toBe('fittings.0');
@@ -351,9 +351,9 @@ describe('holes that are in the shell already', () => {
         .filter((f) => f.id === 'old-hole-shows')
         .map((f) => [f.at, f.measured, f.limit, f.path, f.facts?.['other'], f.facts?.['group'], f.facts?.['diameter']]),
     ).toEqual([
-      ['old-hole-1', 1, 0, 'shell.holes', 'one', 'fittings.0', 4],
-      ['old-hole-2', 1.5, 0, 'shell.holes', 'one', 'fittings.0', 4],
-      ['old-hole-3', 1, 0, 'shell.holes', 'two', 'fittings.1', 4],
+      ['old-hole-1', 1, 0, 'shell.holes.0', 'one', 'fittings.0', 4],
+      ['old-hole-2', 1.5, 0, 'shell.holes.1', 'one', 'fittings.0', 4],
+      ['old-hole-3', 1, 0, 'shell.holes.2', 'two', 'fittings.1', 4],
     ]);
   });
   test('each is told of once, with its place and size', () => {
@@ -363,9 +363,9 @@ describe('holes that are in the shell already', () => {
         .filter((f) => /^old-hole-(open|covered|reused)$/.test(f.id))
         .map((f) => [f.id, f.level, f.at, f.measured, f.facts?.['diameter'], f.facts?.['height'], f.path]),
     ).toEqual([
-      ['old-hole-open', 'care', 'old-hole-3', 6, 6, 115, 'shell.holes'],
-      ['old-hole-reused', 'note', 'old-hole-1', 8, 8, 75, 'shell.holes'],
-      ['old-hole-covered', 'note', 'old-hole-2', 4, 4, 84, 'shell.holes'],
+      ['old-hole-open', 'care', 'old-hole-3', 6, 6, 115, 'shell.holes.2'],
+      ['old-hole-reused', 'note', 'old-hole-1', 8, 8, 75, 'shell.holes.0'],
+      ['old-hole-covered', 'note', 'old-hole-2', 4, 4, 84, 'shell.holes.1'],
     ]);
   });
 });
@@ -386,8 +386,13 @@ describe('a finding of holes points at what to change first, or else the next', 
     ['holes-overlap', 'one', plates(single(8), single(6)), ['fittings.1.at', 'fittings.1', 'fittings.0']],
     ['holes-overlap', 'one-a', plates({ holes: pair }, AWAY), ['fittings.0.holes', 'fittings.0']],
     ['holes-overlap', 'lug-top-1-a', lugs(pair), ['lugs.rows.0.holes', 'lugs.holes', 'lugs.rows.0']],
-    ['hole-into-old-hole', 'one', plates(single(8), AWAY, shell(old)), ['shell.holes', 'fittings.0']],
-    ['old-hole-shows', 'old-hole-1', plates(foot(10, 10), AWAY, shell(old)), ['shell.holes', 'fittings.0']],
-    ['old-hole-open', 'old-hole-1', plates(AWAY, AWAY, shell(old)), ['shell.holes']],
+    ['hole-into-old-hole', 'one', plates(single(8), AWAY, shell(old)), ['shell.holes.0', 'shell.holes', 'fittings.0']],
+    [
+      'old-hole-shows',
+      'old-hole-1',
+      plates(foot(10, 10), AWAY, shell(old)),
+      ['shell.holes.0', 'shell.holes', 'fittings.0'],
+    ],
+    ['old-hole-open', 'old-hole-1', plates(AWAY, AWAY, shell(old)), ['shell.holes.0', 'shell.holes']],
   ])('%s at %s', (id, at, raw, keys) => expect(inTurn(raw, id, at, keys)).toEqual(keys));
 });
