@@ -12,13 +12,13 @@ export function printReport(chosen) {
   const rows = [];
   let bad = false;
   for (const { part, path } of chosen) {
-    const mutants = mutantsOf(path);
-    if (mutants === undefined) {
-      rows.push([path, 'not run']);
+    const last = lastOf(path);
+    if (last?.source !== readFileSync(path, 'utf8')) {
+      rows.push([path, last === undefined ? 'not run' : 'changed since its run']);
       bad = true;
       continue;
     }
-    const sum = summed(mutants, kept[path] ?? []);
+    const sum = summed(mutantsOf(last), kept[path] ?? []);
     rows.push([path, sum]);
     parts.set(part, [...(parts.get(part) ?? []), sum]);
     for (const m of sum.open) {
@@ -89,9 +89,7 @@ const isUnloaded = (m) => m.static && m.status === 'Survived' && m.testsComplete
 export const isOpen = (m) => !isUnloaded(m) && (['Survived', 'NoCoverage'].includes(m.status) || isSlow(m));
 
 /** Every mutant of a file's last run, with the words that name it whatever its line number. */
-function mutantsOf(path) {
-  const last = lastOf(path);
-  if (last === undefined) return undefined;
+function mutantsOf(last) {
   const lines = last.source.split('\n');
   return last.mutants.map((m) => {
     const { start, end } = m.location;
