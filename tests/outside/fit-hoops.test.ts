@@ -234,6 +234,7 @@ describe('fittings in the reach of a hoop', () => {
   test('a rod without a thread counts by its line', () => {
     expect(level({ ...lever(17, 354), 'rods.thread': null }, 'hoop-on-lever')).toBe('silent');
     expect(level({ ...lever(16.9, 354), 'rods.thread': null }, 'hoop-on-lever')).toBe('stop');
+    expect(level({ ...lever(17, 354), rods: null, 'rods.thread': null }, 'hoop-on-lever')).toBe('silent');
   });
   test('a lever is told as such', () => {
     const f = found(lever(undefined), 'hoop-on-lever');

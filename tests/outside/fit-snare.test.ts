@@ -8,8 +8,8 @@ import type { Fact } from '../../src/model/finding.ts';
 import { changed, factsBy, type Raw } from '../helpers/jig-cases.ts';
 
 /**
- * A bare shell, R = 160, wall 10, 150 deep, with strainer and butt 40 mm above the bottom edge: round it, one degree is
- * 2.792527 mm. A strap 16 mm off its screws lies asin(16 / 160) = 5.739170 deg further round.
+ * A shell, R = 160, wall 10, 150 deep, with one lug, and strainer and butt 40 mm above the bottom edge: round it, one degree
+ * is 2.792527 mm. A strap 16 mm off its screws lies asin(16 / 160) = 5.739170 deg further round.
  */
 const strainer: Raw = {
   name: 'strainer',
@@ -24,6 +24,7 @@ const drum: Raw = {
   jig: 1,
   name: 'Snares',
   shell: { diameter: 320, depth: 150, wall: 10 },
+  lugs: { count: 1, first: 90, rows: [{ edge: 'bottom', distance: 40 }], holes: { layout: 'single', drill: 5 } },
   fittings: [strainer, butt],
   beds: { width: 90, depth: 2 },
 };
@@ -318,7 +319,10 @@ describe('straps through the gates of the bottom hoop', () => {
     ['no hoop', drum, false],
     ['the other hoop', changed(drum, { hoops: { top: { ear: 4 } } }), false],
     ['no strainer', changed(drum, { fittings: [butt, vent], hoops: { bottom: { ear: 4 } } }), false],
-  ])('%s: gates asked for', (_, raw, want) => expect(needs(raw).includes(asks)).toBe(want));
+  ])('%s: gates asked for', (_, raw, want) => {
+    expect(needs(raw).includes(asks)).toBe(want);
+    expect(told(raw, 'gate-not-over-strap')).toEqual([]);
+  });
 });
 
 describe('wires against the shell', () => {
