@@ -1,5 +1,5 @@
 import type { Fact } from '../model/finding.ts';
-import { type Mm, shorterTurn, toDeg } from '../units/scalar.ts';
+import { type Mm, shorterTurn, toRad } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { type Bench, fromEdge, hoopOf, notChecked, raise, SIDES, type Side, sidesServed } from './bench.ts';
 import { passesOutside } from './gates.ts';
@@ -110,11 +110,10 @@ function skirtOnFittings(bench: Bench, side: Side): Fact[] {
       return shapes.flatMap(({ foot, part }) => {
         if (!foot) return [];
         const end = fromEdge(side, p.height, jig.shell.depth) - (side === 'top' ? foot.up : foot.down);
-        const wide = Math.max(foot.left, foot.right);
-        const gated = hoop.gates.some(
-          (g) =>
-            Math.abs(shorterTurn(g.at, p.angle)) <= toDeg((g.width / 2 - wide) / bench.layout.radius) + tolerance.noise,
-        );
+        const gated = hoop.gates.some((g) => {
+          const right = bench.layout.radius * toRad(shorterTurn(p.angle, g.at));
+          return Math.min(g.width / 2 - right - foot.left, g.width / 2 + right - foot.right) >= -tolerance.noise;
+        });
         if (end >= reach - tolerance.noise || gated) return [];
         // A foot may be thin enough to lie under the hoop; an open lever stands in its way unless it runs outside it.
         const lands = part === 'open lever' && !passesOutside(bench, side, fitting.lever?.clear);
