@@ -1,14 +1,13 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { parse } from 'yaml';
-import type { Bench } from '../../src/fit/bench.ts';
 import { check } from '../../src/fit/check.ts';
 import { layOut } from '../../src/layout/layout.ts';
 import type { Fact } from '../../src/model/finding.ts';
 import { changed, type Raw } from './changed.ts';
-import { benchOf, jigOf } from './laid-out.ts';
+import { factsBy, jigOf, trueFacts } from './laid-out.ts';
 
-export { changed, jigOf, type Raw };
+export { changed, factsBy, jigOf, type Raw };
 
 const folder = fileURLToPath(new URL('../cases/', import.meta.url));
 
@@ -33,17 +32,6 @@ export const sound = (name: string): Raw => readCase(`sound/${name}`) as Raw;
 export function factsOf(raw: unknown): readonly Fact[] {
   const jig = jigOf(raw);
   return trueFacts(check(jig, layOut(jig)));
-}
-
-/** What one check alone finds in a jig. */
-export const factsBy = (one: (bench: Bench) => readonly Fact[], raw: unknown): readonly Fact[] =>
-  trueFacts(one(benchOf(raw)));
-
-/** Whatever is no finding among them is a fault. */
-function trueFacts(facts: readonly Fact[]): readonly Fact[] {
-  const odd = facts.find((f) => !['stop', 'care', 'note'].includes(f.level));
-  if (odd !== undefined) throw new Error(`not a finding: ${JSON.stringify(odd)}`);
-  return facts;
 }
 
 export const stopsOf = (raw: unknown): readonly Fact[] => factsOf(raw).filter((f) => f.level === 'stop');

@@ -2,6 +2,7 @@ import { type Bench, lay } from '../../src/fit/bench.ts';
 import { limitsOf } from '../../src/fit/limits.ts';
 import { resolveJig } from '../../src/jig/resolve.ts';
 import { layOut } from '../../src/layout/layout.ts';
+import type { Fact } from '../../src/model/finding.ts';
 import type { Jig } from '../../src/model/jig.ts';
 import type { Layout } from '../../src/model/layout.ts';
 
@@ -29,4 +30,15 @@ export function laidOut(raw: unknown): { readonly jig: Jig; readonly layout: Lay
 export function benchOf(raw: unknown): Bench {
   const { jig, layout } = laidOut(raw);
   return lay(jig, layout, limitsOf(jig));
+}
+
+/** What one check alone finds in a jig. */
+export const factsBy = (one: (bench: Bench) => readonly Fact[], raw: unknown): readonly Fact[] =>
+  trueFacts(one(benchOf(raw)));
+
+/** Whatever is no finding among them is a fault. */
+export function trueFacts(facts: readonly Fact[]): readonly Fact[] {
+  const odd = facts.find((f) => !['stop', 'care', 'note'].includes(f.level));
+  if (odd !== undefined) throw new Error(`not a finding: ${JSON.stringify(odd)}`);
+  return facts;
 }

@@ -1,8 +1,14 @@
 import { describe, expect, test } from 'vitest';
+import type { Bench } from '../../src/fit/bench.ts';
 import { check } from '../../src/fit/check.ts';
+import { checkHoops } from '../../src/fit/hoops.ts';
+import { checkRodLine } from '../../src/fit/rod-line.ts';
+import { checkRods } from '../../src/fit/rods.ts';
+import { checkThreads } from '../../src/fit/thread.ts';
 import { layOut } from '../../src/layout/layout.ts';
 import type { Fact } from '../../src/model/finding.ts';
-import { changed, factsOf, jigOf, type Raw } from '../helpers/jig-cases.ts';
+import { changed, type Raw } from '../helpers/changed.ts';
+import { factsBy, jigOf } from '../helpers/laid-out.ts';
 import { inTurn } from '../helpers/plates.ts';
 
 /**
@@ -24,6 +30,9 @@ const worked: Raw = {
   hoops: { top: { ear: 6, skirt: 5, ears: 8, 'ear-circle': 357.4 } },
 };
 
+const checks = (bench: Bench): readonly Fact[] =>
+  [checkRods, checkThreads, checkRodLine, checkHoops].flatMap((one) => one(bench));
+const factsOf = (raw: Raw): readonly Fact[] => factsBy(checks, raw);
 const found = (set: Record<string, unknown>, id: string): Fact | undefined =>
   factsOf(changed(worked, set)).find((f) => f.id === id);
 const level = (set: Record<string, unknown>, id: string) => found(set, id)?.level ?? 'silent';

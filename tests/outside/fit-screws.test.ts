@@ -2,11 +2,11 @@ import { describe, expect, test } from 'vitest';
 import { clearanceHoles, mediumHole } from '../../src/data/clearance.ts';
 import { drillSizes, nearestDrills } from '../../src/data/drills.ts';
 import { parseThread } from '../../src/data/threads.ts';
-import { check } from '../../src/fit/check.ts';
-import { layOut } from '../../src/layout/layout.ts';
+import { checkScrews } from '../../src/fit/screws.ts';
 import type { Fact } from '../../src/model/finding.ts';
 import type { Thread } from '../../src/model/thread.ts';
-import { changed, factsOf, jigOf, type Raw } from '../helpers/jig-cases.ts';
+import { changed, type Raw } from '../helpers/changed.ts';
+import { benchOf, factsBy } from '../helpers/laid-out.ts';
 
 const thread = (name: string): Thread => parseThread(name) as Thread;
 
@@ -80,6 +80,7 @@ const base: Raw = {
     foot: { width: 16, height: 30, gasket: 1 },
   },
 };
+const factsOf = (raw: Raw): readonly Fact[] => factsBy(checkScrews, raw);
 const found = (set: Record<string, unknown>, id: string): Fact | undefined =>
   factsOf(changed(base, set)).find((f) => f.id === id);
 const level = (set: Record<string, unknown>, id: string) => found(set, id)?.level ?? 'silent';
@@ -376,11 +377,12 @@ describe('all that a builder is told of a screw, worked by hand as above', () =>
       ['lugs.rows.0.holes.drill', 'lugs.holes.drill'],
     ],
   ])('%s points at the line of its own value, or else of what the lugs share', (id, set, keys) => {
-    const jig = jigOf(changed(base, set));
-    const layout = layOut(jig);
+    const bench = benchOf(changed(base, set));
     for (let i = 0; i < keys.length; i++) {
       const lines = Object.fromEntries(keys.slice(i).map((key, k) => [key, i + k + 1]));
-      expect(check({ ...jig, lines }, layout).find((x) => x.id === id)?.line, keys[i]).toBe(i + 1);
+      expect(checkScrews({ ...bench, jig: { ...bench.jig, lines } }).find((x) => x.id === id)?.line, keys[i]).toBe(
+        i + 1,
+      );
     }
   });
 
@@ -499,9 +501,9 @@ describe('all that a builder is told of a screw, worked by hand as above', () =>
   });
 
   test('what is asked for stands at the line of the holes, or else of the row', () => {
-    const jig = jigOf(changed(base, { 'lugs.holes.screw': null }));
+    const bench = benchOf(changed(base, { 'lugs.holes.screw': null }));
     const line = (lines: Record<string, number>) =>
-      check({ ...jig, lines }, layOut(jig)).find((f) => f.facts?.['check'] === length)?.line;
+      checkScrews({ ...bench, jig: { ...bench.jig, lines } }).find((f) => f.facts?.['check'] === length)?.line;
     expect(line({ 'lugs.rows.0': 2, 'lugs.rows.0.holes': 3 })).toBe(3);
     expect(line({ 'lugs.rows.0': 2 })).toBe(2);
   });

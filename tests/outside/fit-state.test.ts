@@ -301,6 +301,17 @@ describe('every figure has the range drums are made in (common practice, no sour
   };
   const facts = (set: Record<string, unknown>) => checkUsual(benchOf(changed(drum, set)));
   test('such a drum is told nothing', () => expect(facts({})).toEqual([]));
+  test('nor is one of which hardly anything is written down yet', () => {
+    const { shell, lugs, fittings } = drum as { shell: Raw; lugs: Raw; fittings: Raw[] };
+    const only = { diameter: shell['diameter'], depth: shell['depth'], wall: shell['wall'] };
+    const start = { ...drum, shell: only, rods: undefined, hoops: undefined };
+    expect(
+      checkUsual(benchOf({ ...start, lugs: { ...lugs, rod: undefined, foot: undefined }, fittings: undefined })),
+    ).toEqual([]);
+    expect(checkUsual(benchOf({ ...start, lugs: undefined, fittings: [{ ...fittings[0], rod: undefined }] }))).toEqual(
+      [],
+    );
+  });
 
   // Key as written, where it is told, what the finding calls it, and the range; an end that no file can pass is left out.
   test.each<[string, string, string, number | undefined, number | undefined]>([
