@@ -47,6 +47,8 @@ describe('a slip of the unit', () => {
     });
     expect(first?.set).toEqual({ 'hoops.top.ear': '254 mm' });
     expect(slips('rod-bottoms', { units: 'mm', 'hoops.top.ear': 1 })[0]).toEqual(other);
+    // A bare number in quotes is one too.
+    expect(slips('rod-bottoms', { 'hoops.top.ear': '1' })[1]?.set).toEqual({ 'hoops.top.ear': '10 mm' });
     expect(slips('rod-bottoms', {})).toEqual([other]);
   });
   test('nothing, and what is no length, is no slip', () => {
@@ -169,6 +171,14 @@ describe('what is measured or counted with one slip', () => {
     ]);
     expect(foot({ width: '2 mm' })).toEqual([]);
     expect(foot({ height: '2 mm' })).toEqual([]);
+    // A lever's sides are swept, not measured with one rule.
+    const lever = slips(
+      'lever-over-lug',
+      { fittings: { 1: { lever: { width: 2, height: 3 } } } },
+      { group: 'fittings.1' },
+    );
+    expect(lever.filter((c) => Object.keys(c.set).length === 2)).toEqual([]);
+    expect(lever.length).toBeGreaterThan(4);
   });
   test('turns', () => {
     const turns = (travel: unknown, id = 'rod-bottoms') =>
