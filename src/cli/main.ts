@@ -201,6 +201,6 @@ function build(run: (action: Action, args: readonly string[], options: Options) 
     'print the JSON Schema of the jig file',
     'lugwright schema > jig.schema.json',
     () => import('./schema.ts'),
-  ).option('--profile <kind>', 'of a profile instead: sheet, material, paper or machine');
+  ).option('--profile <kind>', 'of a profile instead: sheet, material, paper, machine or accuracy');
   return program;
 }

@@ -29,7 +29,7 @@ export const jobSayings: Readonly<Record<string, Saying>> = {
         ? 'All holes are there, but mirrored: check the sign of A.'
         : `All holes are there, but mirrored: check the sign of A. Or turned by ${num(f, 'or', 3)} deg, which looks the same on this drum: check where A0 is.`,
     () =>
-      'Turn the sign of every A, or set the machine’s `a` to reversed, and do the witness move: A + 15 beside a taped arrow.',
+      "Turn the sign of every A, or set the machine's `a` to reversed, and do the witness move: A + 15 beside a taped arrow.",
     PLAN,
   ),
   'job-turned': saying(

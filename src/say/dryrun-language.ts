@@ -58,7 +58,7 @@ const REMARKS: Readonly<Record<string, string>> = {
   'tool-unset': 'Write the tool: T1 M6.',
   'speed-unset': 'Write the speed with it: S1500 M3.',
   'work-offset-unset': 'Use G54, or set the offset with G10 L2.',
-  'machine-coordinates': 'Write the move in the shell’s own coordinates, without G53.',
+  'machine-coordinates': "Write the move in the shell's own coordinates, without G53.",
   'home-unknown': 'End with plain G0 moves to a safe place instead.',
   'zero-taken-here': 'Touch off on the machine instead, and leave G92 out.',
   'length-of-other-tool': 'Let H name the tool in the spindle.',

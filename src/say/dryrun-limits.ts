@@ -1,6 +1,6 @@
 import type { Saying } from '../model/finding.ts';
-import { LANGUAGE, MACHINE, saying, tool } from './dryrun-words.ts';
-import { capital, limit, measured, num, PRACTICE, whole, word } from './saying.ts';
+import { LANGUAGE, saying, tool } from './dryrun-words.ts';
+import { capital, limit, MACHINE, measured, num, PRACTICE, TOOLS, whole, word } from './saying.ts';
 
 /** What the machine and the bit allow, and speeds and feeds against those advised. */
 export const limitSayings: Readonly<Record<string, Saying>> = {
@@ -38,7 +38,7 @@ export const limitSayings: Readonly<Record<string, Saying>> = {
     (f) =>
       `Nothing but M6 waits for a hand to fit tool ${word(f, 'tool')}: on a controller that does not stop at M6 the old bit goes on.`,
     () => 'Write M0 after each M6, or make sure that yours stops.',
-    'NISTIR 6556 (RS274/NGC), section 3.6.3: what a change of tool involves is the machine’s',
+    "NISTIR 6556 (RS274/NGC), section 3.6.3: what a change of tool involves is the machine's",
   ),
   'pause-while-turning': saying(
     () => 'The program waits for the operator while the spindle turns.',
@@ -51,18 +51,18 @@ export const limitSayings: Readonly<Record<string, Saying>> = {
     LANGUAGE,
   ),
   'speed-outside-spindle': saying(
-    (f) => `The program asks for ${measured(f, 0)}; the spindle’s limit is ${limit(f, 0)}.`,
-    () => 'Choose a speed within the spindle’s range.',
+    (f) => `The program asks for ${measured(f, 0)}; the spindle's limit is ${limit(f, 0)}.`,
+    () => "Choose a speed within the spindle's range.",
     MACHINE,
   ),
   'speed-over-bit': saying(
     (f) => `${capital(tool(f))} is turned at ${measured(f, 0)}; it may not turn faster than ${limit(f, 0)}.`,
     (f) => `Turn it at ${limit(f, 0)} or less.`,
-    'the jig file’s tools',
+    TOOLS,
   ),
   'feed-over-machine': saying(
-    (f) => `The program feeds at ${measured(f, 0)}; the machine’s greatest feed is ${limit(f, 0)}.`,
-    () => 'Feed more slowly; check F’s decimal point and units.',
+    (f) => `The program feeds at ${measured(f, 0)}; the machine's greatest feed is ${limit(f, 0)}.`,
+    () => "Feed more slowly; check F's decimal point and units.",
     MACHINE,
   ),
   'speed-high-for-bit': saying(
@@ -103,7 +103,7 @@ function feedSaying(what: string): Saying {
     text: (f) =>
       `${capital(tool(f))} (${word(f, 'kind')} ${num(f, 'diameter', 2)} mm) is fed ${num(f, 'feed', 0)} mm/min at ${num(f, 'speed', 0)} rev/min, ${measured(f, 3)} a turn; ${limit(f, 3)} is advised: ${what}.`,
     try: (f) =>
-      `Feed about ${((f.limit ?? 0) * Number(f.facts?.['speed'] ?? 0)).toFixed(0)} mm/min; check F’s decimal point and units.`,
+      `Feed about ${((f.limit ?? 0) * Number(f.facts?.['speed'] ?? 0)).toFixed(0)} mm/min; check F's decimal point and units.`,
     source: PRACTICE,
   };
 }

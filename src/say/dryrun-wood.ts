@@ -1,6 +1,6 @@
 import type { Saying } from '../model/finding.ts';
-import { MACHINE, saying, tool } from './dryrun-words.ts';
-import { capital, limit, measured, num, word } from './saying.ts';
+import { saying, tool } from './dryrun-words.ts';
+import { capital, limit, MACHINE, measured, num, TOOLS, word } from './saying.ts';
 
 /** What the bit touches on its way, and how it enters and leaves the wood. */
 export const woodSayings: Readonly<Record<string, Saying>> = {
@@ -44,7 +44,7 @@ export const woodSayings: Readonly<Record<string, Saying>> = {
   'tool-not-in-jig': {
     text: (f) => `T${word(f, 'tool')} is not in the jig file; its tools are ${word(f, 'tools')}.`,
     try: (f) => `Add tool ${word(f, 'tool')} to rotary.tools, or use one of ${word(f, 'tools')}.`,
-    source: 'the jig file’s tools',
+    source: TOOLS,
   },
   'hits-far-wall': saying(
     (f) => `The tip goes ${measured(f, 1)} below the outside skin and reaches the far wall at ${limit(f, 1)}.`,

@@ -3,8 +3,7 @@ import { num, word } from './saying.ts';
 
 /** Words and sources that the sentences of the dry run share. */
 export const LANGUAGE = 'NISTIR 6556 (RS274/NGC)';
-export const DERIVED = 'derived: the tool’s way against the shell’s cylinders';
-export const MACHINE = 'the machine’s profile';
+export const DERIVED = "derived: the tool's way against the shell's cylinders";
 export const PLAN = 'the plan of this jig file';
 
 export const tool = (f: Fact): string => `tool ${word(f, 'tool')}`;

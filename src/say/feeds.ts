@@ -1,7 +1,5 @@
 import type { Fact, Saying } from '../model/finding.ts';
-import { limit, measured, num, PRACTICE, word } from './saying.ts';
-
-const MACHINE = 'machine profile';
+import { limit, MACHINE, measured, num, PRACTICE, TOOLS, word } from './saying.ts';
 
 const bit = (f: Fact): string => `${num(f, 'diameter', 2)} mm ${word(f, 'kind')}`;
 
@@ -20,7 +18,7 @@ export const feedSayings: Readonly<Record<string, Saying>> = {
   'bit-over-speed': {
     text: (f) => `The slowest this spindle turns is ${measured(f, 0)}; the bit may turn no faster than ${limit(f, 0)}.`,
     try: () => 'Take a bit made for the speed, or a slower spindle.',
-    source: 'tool list',
+    source: TOOLS,
   },
   'spindle-too-fast': {
     text: (f) =>

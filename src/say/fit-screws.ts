@@ -12,6 +12,12 @@ const seriesWords = (f: Fact): string => {
 const lengthParts = (f: Fact): string =>
   `${has(f, 'through') ? `casting ${mm(f, 'through')} + ` : ''}wall ${mm(f, 'wall')}${value(f, 'ring') > 0 ? ` + ring ${mm(f, 'ring')}` : ''}${value(f, 'gasket') > 0 ? ` + gasket ${mm(f, 'gasket')}` : ''}${value(f, 'washer') > 0 ? ` + washer ${mm(f, 'washer')}` : ''} = ${mm(f, 'grip')}`;
 
+/** The size to drill, and the name it is sold by where that is another. */
+function drillWords(f: Fact): string {
+  const [size, name] = [mm(f, 'medium', 2), word(f, 'drill')];
+  return name === size ? size : `${size} (${name})`;
+}
+
 function screwCure(f: Fact): string {
   const to = word(f, 'to') === 'open' ? 'or more' : `to ${atMost(value(f, 'to'))}`;
   const shops =
@@ -23,15 +29,14 @@ function screwCure(f: Fact): string {
 export const screwSayings: Record<string, Saying> = {
   'hole-smaller-than-screw': {
     text: (f) =>
-      `A ${measured(f, 2)} hole does not let a ${word(f, 'screw')} screw (${limit(f, 2)}) through${alike(f)}.`,
-    try: (f) =>
-      `Drill ${mm(f, 'medium', 2)} (${word(f, 'drill')}), at least ${mm(f, 'fine', 2)}, or use a thinner screw.`,
+      `A ${measured(f, 2)} hole does not let ${word(f, 'screw')} screws (${limit(f, 2)}) through${alike(f)}.`,
+    try: (f) => `Drill ${drillWords(f)}, at least ${mm(f, 'fine', 2)}, or use a thinner screw.`,
     source: 'ISO 273:1979; US shop practice for Unified screws',
   },
   'hole-tight': {
     text: (f) =>
       `A ${measured(f, 2)} hole is tighter for ${word(f, 'screw')} than the closest series (${limit(f, 2)}, ${word(f, 'standard')}): every hole must be exactly in place${alike(f)}.`,
-    try: (f) => `Drill ${mm(f, 'medium', 2)} (${word(f, 'drill')}).`,
+    try: (f) => `Drill ${drillWords(f)}.`,
     source: 'ISO 273:1979; US shop practice for Unified screws',
   },
   'hole-wider-than-washer': {

@@ -1,8 +1,7 @@
 import type { Fact, Saying } from '../model/finding.ts';
 import { count, feedSayings } from './feeds.ts';
-import { limit, measured, num, PRACTICE, trimmed, word } from './saying.ts';
+import { limit, MACHINE, measured, num, PRACTICE, TOOLS, trimmed, word } from './saying.ts';
 
-const MACHINE = 'machine profile';
 const GEOMETRY = 'derived: R - sqrt(Ri^2 - r^2) + point + runout + 0.5 mm';
 
 const bit = (f: Fact): string => `T${num(f, 'tool', 0)} (${num(f, 'diameter', 2)} mm ${word(f, 'kind')})`;
@@ -51,7 +50,7 @@ export const rotarySayings: Readonly<Record<string, Saying>> = {
       (word(f, 'nearest') === 'none' ? 'there is no drill in the list.' : `the nearest is the ${word(f, 'nearest')}.`),
     try: (f) =>
       `Add a bit of ${num(f, 'drill', 2)} mm, or an end mill below ${trimmed(0.9 * (f.limit ?? 0), 1)} mm, to rotary.tools; or write tools: default.`,
-    source: 'tool list',
+    source: TOOLS,
   },
   'tool-too-short': {
     text: (f) =>
@@ -118,7 +117,7 @@ export const rotarySayings: Readonly<Record<string, Saying>> = {
     text: (f) =>
       `The ${num(f, 'pilot', 2)} mm pilot of the ${num(f, 'drill', 2)} mm holes has no bit: drilled without.`,
     try: (f) => `Add a ${num(f, 'pilot', 2)} mm twist drill to rotary.tools.`,
-    source: 'tool list',
+    source: TOOLS,
   },
   'pilot-skipped': {
     text: (f) =>

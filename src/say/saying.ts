@@ -2,6 +2,9 @@ import type { Fact } from '../model/finding.ts';
 
 /** Where most limits of assembly and of feeds come from: workshops agree on them, and nobody has published why. */
 export const PRACTICE = 'common practice, no source';
+/** What a machine and its bits can do, as the builder has written it down. */
+export const MACHINE = 'machine profile';
+export const TOOLS = 'tool list';
 
 /** A number of a fact as words: `num(f, 'gap', 1)`; the digits are what a bench can measure. */
 export function num(fact: Fact, key: string, digits = 1): string {

@@ -24,7 +24,7 @@ export function rotarySection({ jig, layout }: View, data: Pick<PageData, 'rotar
       : `${figure(setupPicture(setupView(jig, layout, rotary, moves)), 'The shell on the machine, to scale')}<div class="pair">${figure(
           timePicture(sharesOf(jig, moves)),
           'Where the time goes: dark cutting, light the rest',
-        )}</div>${figure(pathPicture(layout, wayOf(layout, rotary, moves)), 'The way of the bits over the skin, in the program’s order', true)}`;
+        )}</div>${figure(pathPicture(layout, wayOf(layout, rotary, moves)), "The way of the bits over the skin, in the program's order", true)}`;
   return section(
     'rotary',
     'Setup sheet, rotary axis',
