@@ -7,6 +7,7 @@ import { layOut } from '../layout/layout.ts';
 import type { Finding } from '../model/finding.ts';
 import { dryRunSayings } from '../say/dryrun.ts';
 import { sayAll } from '../say/say.ts';
+import { spell } from '../say/saying.ts';
 import type { Context } from './context.ts';
 import { badInput, EXIT, systemWords } from './failure.ts';
 import { readJig, readSome } from './input.ts';
@@ -148,7 +149,6 @@ function tracer(line: (text: string) => void): (s: Step) => void {
 }
 
 function summary(r: DryRunReport, findings: readonly Finding[], t: Terminal): string {
-  const minutes = `${Math.floor(r.seconds / 60)} min ${Math.round(r.seconds % 60)} s`;
   const { rapid, feed: cutting, dwell, spinUp, toolChange } = r.split;
   const parts = [
     `rapid ${Math.round(rapid)} s`,
@@ -157,5 +157,5 @@ function summary(r: DryRunReport, findings: readonly Finding[], t: Terminal): st
     `spin-up ${Math.round(spinUp)} s`,
     `tool changes ${Math.round(toolChange)} s`,
   ];
-  return `${paint(t, 'strong', `${r.inPlace} of ${r.planned} planned holes in place`)}, ${r.holes.length} holes found; ${minutes} (${parts.join(', ')}${r.pauses > 0 ? `, and ${r.pauses} pauses` : ''}).\n${verdict(findings, t, 'The program does what the plan asks, as far as was checked')}\n`;
+  return `${paint(t, 'strong', `${r.inPlace} of ${r.planned} planned holes in place`)}, ${r.holes.length} holes found; ${spell(r.seconds)} (${parts.join(', ')}${r.pauses > 0 ? `, and ${r.pauses} pauses` : ''}).\n${verdict(findings, t, 'The program does what the plan asks, as far as was checked')}\n`;
 }

@@ -1,10 +1,10 @@
 import type { Worked } from '../jobs/recompute.ts';
 import type { Finding } from '../model/finding.ts';
 import type { MadePart } from '../page/data.ts';
-import { spell } from '../page/number.ts';
 import { replayOf } from '../page/replay.ts';
 import { KIND } from '../page/replay-move.ts';
 import { replayBody } from '../page/sections/replay.ts';
+import { spell } from '../say/saying.ts';
 import { type Course, courseOf, facing, poseAt, visits } from './course.ts';
 import { addCursor, cutOpen, marksOf } from './replay-pictures.ts';
 import type { ReplaySolid } from './solid-replay.ts';

@@ -10,13 +10,5 @@ export const cell = (mm: Mm, digits = 2): string =>
 /** A length in running text: `36 mm (1.417 in)`. */
 export const both = (mm: Mm, digits = 1): string => `${trimmed(mm, digits)} mm (${inInches(mm).toFixed(3)} in)`;
 
-/** Seconds as a person says them: `4 min 10 s`. */
-export function spell(seconds: number): string {
-  const whole = Math.round(seconds);
-  if (whole < 60) return `${whole} s`;
-  if (whole < 3600) return `${Math.floor(whole / 60)} min ${whole % 60} s`;
-  return `${Math.floor(whole / 3600)} h ${Math.round((whole % 3600) / 60)} min`;
-}
-
 /** A user's text inside a sentence of the page: escaped, and isolated so that its writing direction stays its own. */
 export const named = (text: string): string => `<bdi>${esc(text)}</bdi>`;

@@ -31,6 +31,15 @@ export function trimmed(value: number, digits: number): string {
   return short === '-0' ? '0' : short;
 }
 
+/** Seconds as a person says them: `4 min 10 s`. */
+export function spell(seconds: number): string {
+  const whole = Math.round(seconds);
+  if (whole < 60) return `${whole} s`;
+  if (whole < 3600) return `${Math.floor(whole / 60)} min ${whole % 60} s`;
+  const minutes = Math.round(whole / 60);
+  return `${Math.floor(minutes / 60)} h ${minutes % 60} min`;
+}
+
 function withUnit(value: number | null, unit: string, digits: number): string {
   if (value === null) return '?';
   return unit === '' ? trimmed(value, digits) : `${trimmed(value, digits)} ${unit}`;

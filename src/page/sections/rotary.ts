@@ -2,10 +2,10 @@ import { pathPicture } from '../../picture/dryrun-map.ts';
 import { timePicture } from '../../picture/dryrun-section.ts';
 import { setupPicture } from '../../picture/setup.ts';
 import { esc } from '../../picture/svg.ts';
+import { spell } from '../../say/saying.ts';
 import type { PageData } from '../data.ts';
 import { figure, section, table } from '../html.ts';
 import { setupView, sharesOf, wayOf } from '../machine-views.ts';
-import { spell } from '../number.ts';
 import { replayOf } from '../replay.ts';
 import type { View } from '../view.ts';
 
