@@ -1,4 +1,5 @@
 import { Command, CommanderError } from 'commander';
+import { MOST_LINES } from '../dryrun/endless.ts';
 import { nearest } from '../units/nearest.ts';
 import type { Context } from './context.ts';
 import { BadInput, type Complaint, EXIT, sentence } from './failure.ts';
@@ -163,7 +164,11 @@ function build(run: (action: Action, args: readonly string[], options: Options) 
     .option('--section <hole>', 'the hole to cut through in the pictures')
     .option('--partial', 'the program drills only part of the plan: holes left out are no fault')
     .option('--block-delete', 'skip lines that begin with /')
-    .option('--most-lines <count>', 'read no further than so many lines: for programs that never end', '100000000');
+    .option(
+      '--most-lines <count>',
+      'read no further than so many lines: for programs that never end',
+      String(MOST_LINES),
+    );
   add(
     'feeds',
     'speed, feed and peck for a bit in a wood, with the reason for each',

@@ -1,5 +1,6 @@
 import { measuredShell } from '../jobs/measured.ts';
 import { layOut } from '../layout/layout.ts';
+import { LARGEST } from '../measured/readings.ts';
 import type { MeasuredReport } from '../measured/report.ts';
 import { measuredPicture } from '../picture/measured.ts';
 import { standAlone } from '../picture/style.ts';
@@ -9,8 +10,6 @@ import { readJig, readText } from './input.ts';
 import { exitFor, sayFindings, verdict } from './report.ts';
 import { paint } from './terminal.ts';
 import { writePlain } from './write-file.ts';
-
-const MAX_READINGS = 1 << 20;
 
 export async function run(
   args: readonly string[],
@@ -22,7 +21,7 @@ export async function run(
     throw badInput('both files from standard input', 'one of them', 'name the jig file');
   const { jig } = readJig(jigFile);
   const layout = layOut(jig);
-  const { report, findings } = measuredShell(jig, layout, readText(readings, MAX_READINGS, 'the readings file'));
+  const { report, findings } = measuredShell(jig, layout, readText(readings, LARGEST, 'the readings file'));
   if (report.problems.length > 0) throw new BadInput(report.problems.map((p) => ({ file: readings, ...p })));
   if (options.picture !== undefined) {
     writePlain(options.picture, standAlone(measuredPicture(layout, report.holes, report.fittings)));

@@ -4,7 +4,8 @@ const REFUSED = 100_000;
 const IDLE = 5_000_000;
 /** So many bytes without a line's end. */
 const LINE_BYTES = 64 * 2 ** 20;
-const MOST_LINES = 100_000_000;
+/** Default of `mostLines`. */
+export const MOST_LINES = 100_000_000;
 
 /** Watches for programs that never end: a stream of nothing, of nonsense, or of one line. */
 export interface EndlessWatch {

@@ -21,7 +21,7 @@ export interface Readings {
 }
 
 /** Readings files larger than this are refused: a thousand holes fill a twentieth of it. */
-const LARGEST = 1 << 20;
+export const LARGEST = 1 << 20;
 
 /**
  * Reads a filled-in form: `kind,from,to,reading_mm`, and if wanted a fifth column `over` (centres, outside, inside; far
