@@ -8,6 +8,7 @@ import { beside, contour, onRound } from './outline.ts';
 import type { Placement } from './plan.ts';
 import { high, low } from './stations.ts';
 
+/** Half the length of a slice round the shell, and its depth: a block that two clamps hold (judgement, no source). */
 const HALF: Mm = 32;
 const DEEP: Mm = 24;
 

@@ -12,9 +12,9 @@ import { BOLT } from './rules.ts';
 
 /** Half the nut over its corners. */
 const CORNER: Mm = BOLT.flats / Math.sqrt(3);
-/** Free way between a ring's face and a spanner on the bolt. */
+/** Free way between a ring's face and a spanner on the bolt (judgement, no source). */
 const SPANNER: Mm = 1.5;
-/** Stands out of the ear on the smallest shell, to be turned. */
+/** Stands out of the ear on the smallest shell, to be turned (judgement, no source). */
 const HEAD: Mm = 10;
 /** Usual lengths of fully threaded bolts (ISO 4017, from memory). */
 const LENGTHS: readonly Mm[] = [16, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 80, 90, 100];

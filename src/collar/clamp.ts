@@ -21,7 +21,7 @@ export interface Clamp {
 /** Width of an ear where the ring grips it: the nut's flats and wood beside them. */
 export const EAR_NECK: Mm = BOLT.flats + 8;
 
-/** Left between a shoe pushed right back and the nut. */
+/** Left between a shoe pushed right back and the nut (judgement, no source). */
 const SLACK: Mm = 0.3;
 
 /** How far the gap between ring and shell changes from the largest to the smallest shell of the batch. */

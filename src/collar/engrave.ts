@@ -1,3 +1,4 @@
+import { TAIL } from '../data/strokes.ts';
 import { letters, lettersWidth } from '../drawing/lettering.ts';
 import { polar } from '../drawing/paths.ts';
 import type { Path } from '../model/drawing.ts';
@@ -14,8 +15,6 @@ export interface Patch {
 
 const LEAST: Mm = 2;
 const LINE = 1.7;
-/** Tails reach a third of a capital below the baseline. */
-const TAIL = 1 / 3;
 
 const widths = new Map<string, number>();
 

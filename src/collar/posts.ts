@@ -6,9 +6,12 @@ import { tolerance } from '../units/tolerance.ts';
 import type { Bore, Post, RimEdge } from './plan.ts';
 import { landOf, rules, seatGap, stockOf } from './rules.ts';
 
-/** Widest neck a ring is notched for: a wider one would push the ring's hoop far out for a single broad fitting. */
+/**
+ * Widest neck a ring is notched for: a wider one would push the ring's hoop far out for a single broad fitting
+ * (judgement, no source).
+ */
 const NECK: Mm = 46;
-/** Narrowest neck of the outer plate that still stands. */
+/** Narrowest neck of the outer plate that still stands (judgement, no source). */
 const LEAST_NECK: Mm = 12;
 
 /** Largest outside radius the collar slides over. */
@@ -34,7 +37,9 @@ function guidedBit(hole: Hole, bushing: Bushing | undefined): Mm {
   return seats(rules.pilot) ? rules.pilot : bushing.inside;
 }
 
-/** Line of the guide and offset from it: parallel screws stand beside their fitting's line, radial ones on their own. */
+/**
+ * Line of the guide and offset from it: parallel screws stand beside their fitting's line, radial ones on their own.
+ */
 function lineOf(hole: Hole, radius: Mm): { readonly angle: Deg; readonly x: Mm } {
   if (hole.axes === 'radial' || Math.abs(hole.across) < tolerance.noise) return { angle: hole.angle, x: 0 };
   return { angle: hole.angle - acrossAngle(hole.across, radius), x: hole.across };
@@ -114,13 +119,18 @@ function sized(id: string, g: { angle: Deg; edge: RimEdge; bores: readonly Bore[
   };
 }
 
-/** Gap on the largest shell: middling, or less where the smallest of the batch would be further off than a whole bit. */
+/**
+ * Gap on the largest shell: middling, or less where the smallest of the batch would be further off than a whole bit.
+ */
 function chipGap(jig: Jig, bit: Mm): Mm {
   const spare = bit - (largestRadius(jig) - smallestRadius(jig));
   return Math.max(jig.collar.clearance, rules.leastGap * bit, Math.min(rules.chipGap * bit, spare));
 }
 
-/** From the inner plate's near face to the outer plate's far face: three diameters, two plates at least, one bushing at most. */
+/**
+ * From the inner plate's near face to the outer plate's far face: three diameters, two plates at least, one bushing
+ * at most.
+ */
 function guideSpan(bit: Mm, thickness: Mm, bushing: Bushing | undefined): Mm {
   const wanted = rules.guide * bit;
   return Math.max(2 * thickness, bushing ? Math.min(bushing.length, wanted) : wanted);

@@ -30,7 +30,10 @@ export function fitsSheet(box: { readonly width: Mm; readonly height: Mm }, shee
 /** Layers of a ring without joints. Thin sheet bows: two layers, their grain crossed, hold each other flat. */
 export const wholeLayers = (spec: CollarSpec): 1 | 2 => spec.layers ?? (spec.thickness < rules.bowing ? 2 : 1);
 
-/** Sheet a builder would rather waste than make one joint more, mm2: it costs two pins and some truth. */
+/**
+ * Sheet a builder would rather waste than make one joint more, mm2: it costs two pins and some truth (judgement, no
+ * source).
+ */
 const JOINT = 15_000;
 
 /** A ring cut into pieces, two layers of them. */

@@ -70,9 +70,9 @@ export interface Stock {
   readonly bridge: Mm;
 }
 
-/** A small cutter of an eighth of an inch is what most builders own. */
+/** A small cutter of an eighth of an inch is what most builders own (judgement, no source). */
 const CUTTER: Mm = 3.175;
-/** No router cuts sheet with a thinner one; a beam is thinner than this. */
+/** No router cuts sheet with a thinner one; a beam is thinner than this (judgement, no source). */
 export const LEAST_CUTTER: Mm = 0.8;
 const SHADE: Mm = 0.1;
 
@@ -80,7 +80,10 @@ const SHADE: Mm = 0.1;
 export const widestCutter = (spec: CollarSpec): Mm =>
   2 * ((0.49 * (spec.thickness + spec.material.fit)) / Math.SQRT2 - SHADE);
 
-/** Width of what cuts the collar: the beam, or the cutter; where the profile names a beam and no cutter, one is assumed. */
+/**
+ * Width of what cuts the collar: the beam, or the cutter; where the profile names a beam and no cutter, one is
+ * assumed.
+ */
 export const cutWidth = (spec: CollarSpec): Mm =>
   spec.cut === 'laser' || isCutterSaid(spec) ? saidWidth(spec) : Math.min(CUTTER, widestCutter(spec));
 

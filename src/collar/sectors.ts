@@ -8,9 +8,9 @@ import { halfAngle } from './posts.ts';
 import { fitsSheet, pieceBox } from './ring-pieces.ts';
 import { placeRings } from './stations.ts';
 
-/** Ring beyond the last post of a sector, for the cord that holds it to the shell. */
+/** Ring beyond the last post of a sector, for the cord that holds it to the shell (judgement, no source). */
 const END: Mm = 16;
-/** A sector finds its place from a lug no further away than this. */
+/** A sector finds its place from a lug no further away than this (judgement, no source). */
 const NEAR: Deg = 75;
 
 /** All posts of one fitting. */

@@ -7,11 +7,14 @@ import type { CollarFrame } from './collar-frame.ts';
 import { radial } from './frame3.ts';
 import type { Placement } from './plan.ts';
 
-/** Depth of a wedge's pocket in the ring: the wedge stays thick enough to drive. */
+/** Depth of a wedge's pocket in the ring: the wedge stays thick enough to drive (judgement, no source). */
 export const POCKET: Mm = 7;
-/** Rise of a wedge over its length: holds by friction, and a millimetre of play is 12 mm of travel. */
+/**
+ * Rise of a wedge over its length: holds by friction, and a millimetre of play is 12 mm of travel (judgement, no
+ * source).
+ */
 const SLOPE = 1 / 12;
-/** Left to knock it out by. */
+/** Left to knock it out by (judgement, no source). */
 const HEAD: Mm = 15;
 
 /** Length and thin end of the wedges, and the widest gap they still fill with their heads clear of the ring. */

@@ -1,5 +1,5 @@
 import type { Thread } from '../model/thread.ts';
-import type { Mm } from '../units/scalar.ts';
+import { MM_PER_INCH, type Mm } from '../units/scalar.ts';
 import { numberedDiameter } from './threads.ts';
 
 /** Holes that let a screw through: tightest, usual and widest of a standard's series, mm. */
@@ -30,27 +30,28 @@ const ISO_273: readonly (readonly [d: Mm, fine: Mm, medium: Mm, coarse: Mm])[] =
   [12, 13, 13.5, 14.5],
 ];
 
-const INCH = 25.4;
-
 /**
  * Close and free fit drills for Unified sizes, US shop practice as in drill charts; #4, 5/16 and 3/8 from memory. ASME
  * B18.2.8 has larger "normal" holes.
  */
 const UNIFIED: readonly (readonly [d: Mm, close: Mm, free: Mm])[] = [
-  [numberedDiameter(4), 0.116 * INCH, 0.1285 * INCH],
-  [numberedDiameter(6), 0.144 * INCH, 0.1495 * INCH],
-  [numberedDiameter(8), 0.1695 * INCH, 0.177 * INCH],
-  [numberedDiameter(10), 0.196 * INCH, 0.201 * INCH],
-  [numberedDiameter(12), 0.221 * INCH, 0.228 * INCH],
-  [INCH / 4, 0.257 * INCH, 0.266 * INCH],
-  [(5 / 16) * INCH, 0.323 * INCH, 0.332 * INCH],
-  [(3 / 8) * INCH, 0.386 * INCH, 0.397 * INCH],
+  [numberedDiameter(4), 0.116 * MM_PER_INCH, 0.1285 * MM_PER_INCH],
+  [numberedDiameter(6), 0.144 * MM_PER_INCH, 0.1495 * MM_PER_INCH],
+  [numberedDiameter(8), 0.1695 * MM_PER_INCH, 0.177 * MM_PER_INCH],
+  [numberedDiameter(10), 0.196 * MM_PER_INCH, 0.201 * MM_PER_INCH],
+  [numberedDiameter(12), 0.221 * MM_PER_INCH, 0.228 * MM_PER_INCH],
+  [MM_PER_INCH / 4, 0.257 * MM_PER_INCH, 0.266 * MM_PER_INCH],
+  [(5 / 16) * MM_PER_INCH, 0.323 * MM_PER_INCH, 0.332 * MM_PER_INCH],
+  [(3 / 8) * MM_PER_INCH, 0.386 * MM_PER_INCH, 0.397 * MM_PER_INCH],
 ];
 
 /** Diameters this close (mm) are one size, however they were spelled: 12-24 is 5.486 or 5.4864. */
 const ONE_SIZE = 0.02;
 
-/** Clearance holes for a screw: its own row of the standard, or, for an odd size, room interpolated between neighbours. */
+/**
+ * Clearance holes for a screw: its own row of the standard, or, for an odd size, room interpolated between
+ * neighbours.
+ */
 export function clearanceHoles(thread: Thread): ClearanceHoles {
   const d = thread.diameter;
   const unified = UNIFIED.find(([size]) => Math.abs(size - d) < ONE_SIZE);

@@ -91,7 +91,7 @@ export const CHIP_LOADS: readonly (Readonly<Record<MillColumn, readonly [Mm, Mm]
   { diameter: 12.7, hardwood: [0.18, 0.53], softwood: [0.18, 0.58], plywood: [0.46, 0.58], mdf: [0.51, 0.69] },
 ];
 
-/** A light rotary set-up takes less than the low end of the chart (judgement, not published). */
+/** A light rotary set-up takes less than the low end of the chart (judgement, no source). */
 export const LIGHT_MACHINE = 0.7;
 
 /** Speed asked of a small mill in wood, where the spindle reaches it (common practice, no source: 12000 to 18000). */
@@ -107,13 +107,19 @@ export const HELIX_PITCH = 0.5;
  */
 export const CUTTING_WORK = { joulesPerCm3: 70, gravity: 0.53 } as const;
 
-/** Thrust, N per mm of diameter, at a 0.508 mm chip and specific gravity 0.53 (same test); the exponent is judgement. */
+/**
+ * Thrust, N per mm of diameter, at a 0.508 mm chip and specific gravity 0.53 (same test); the exponent: judgement, no
+ * source.
+ */
 export const THRUST = { perMm: 24, chip: 0.508, power: 0.8, gravity: 0.53 } as const;
 
 /** Share of the rated power a spindle should be asked for (common practice, no source). */
 export const SPINDLE_SHARE = 0.8;
 
-/** A hole deeper than this many diameters is drilled in pecks; each re-entry chews the rim (common practice, no source). */
+/**
+ * A hole deeper than this many diameters is drilled in pecks; each re-entry chews the rim (common practice, no
+ * source).
+ */
 export const PECK_BEYOND = 3;
 
 /** Diameters the tables cover, mm. */

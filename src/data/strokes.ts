@@ -6,6 +6,8 @@
  */
 export const BASELINE = 4;
 export const CAPITAL = 12;
+/** How far a tail reaches below the baseline, of a capital's height. */
+export const TAIL = BASELINE / CAPITAL;
 /** Room after a glyph, and the width of a blank, in units. */
 export const GAP = 4;
 export const BLANK = 6;
@@ -150,7 +152,10 @@ export const STROKES: Readonly<Record<string, string>> = {
   '›': '0c3805',
 };
 
-/** Marks over (or under) a letter, for the letters that Unicode takes apart (NFD). Drawn 4 units wide, for small letters. */
+/**
+ * Marks over (or under) a letter, for the letters that Unicode takes apart (NFD). Drawn 4 units wide, for small
+ * letters.
+ */
 export const ACCENTS: Readonly<Record<string, string>> = {
   '\u0300': '0g2e',
   '\u0301': '1e3g',

@@ -45,8 +45,10 @@ export function completeTool(words: ToolWords): Tool {
   };
 }
 
-const POINTS: Partial<Record<ToolKind, Deg>> = { twist: 118, stepped: 118, 'v-bit': 90 };
-const defaultPoint = (kind: ToolKind): Deg | undefined => POINTS[kind];
+/** Point angles where nothing is said: general-purpose twist drills, engraving points (common practice, no source). */
+export const POINTS = { twist: 118, stepped: 118, 'v-bit': 90 } as const;
+const defaultPoint = (kind: ToolKind): Deg | undefined =>
+  kind in POINTS ? POINTS[kind as keyof typeof POINTS] : undefined;
 
 function defaultLead(kind: ToolKind, diameter: Mm): Mm | undefined {
   if (kind === 'brad-point') return 0.2 * diameter;
@@ -54,7 +56,7 @@ function defaultLead(kind: ToolKind, diameter: Mm): Mm | undefined {
 }
 
 function defaultFlute(kind: ToolKind, diameter: Mm, point: Deg | undefined): Mm {
-  if (kind === 'v-bit') return diameter / 2 / Math.tan(toRad(point ?? 90) / 2);
+  if (kind === 'v-bit') return diameter / 2 / Math.tan(toRad(point ?? POINTS['v-bit']) / 2);
   if (kind === 'end-mill') return Math.min(Math.max(12, 4 * diameter), 40);
   return Math.max(30, 3 * diameter + 12);
 }
@@ -65,11 +67,14 @@ function defaultShank(kind: ToolKind, diameter: Mm): Mm {
   return kind === 'twist' || kind === 'stepped' ? diameter : Math.min(diameter, 8);
 }
 
-/** Bore from here up with a spur bit rather than a brad point: brad points above this are rare. */
+/**
+ * Bore from here up with a spur bit rather than a brad point: brad points above this are rare (common practice, no
+ * source).
+ */
 const SPUR_FROM: Mm = 16;
-/** Twist drills above this have shanks no small collet takes. */
+/** Twist drills above this have shanks no small collet takes (common practice, no source). */
 const TWIST_TO: Mm = 12;
-/** Below this a brad point has no room for its spur: a twist drill on a centre mark. */
+/** Below this a brad point has no room for its spur: a twist drill on a centre mark (common practice, no source). */
 const BRAD_FROM: Mm = 3;
 /** The mill every router owner has, in its long form, or it does not reach through a thick wall. */
 const SMALL_MILL = { diameter: 3.175, flute: 17 } as const;

@@ -1,3 +1,4 @@
+import { TAIL } from '../data/strokes.ts';
 import type { FlatPoint } from '../model/frames.ts';
 import type { PaperProfile, SheetProfile } from '../model/sheet.ts';
 import type { Mm } from '../units/scalar.ts';
@@ -6,8 +7,6 @@ import { legible } from './lettering.ts';
 
 /** Smallest capital (mm) in a sheet's strip of names. */
 const SMALL: Mm = 2.5;
-/** Tails reach a third of a capital below the line. */
-const TAIL = 1 / 3;
 /** Nothing is drawn nearer to the sheet's own edge, whatever the margin. */
 const RIM: Mm = 1;
 const ABOVE: Mm = 1;
@@ -24,7 +23,9 @@ export function footerOn(sheet: SheetProfile, kerf: Mm): { left: Mm; right: Mm; 
   return { left: inset, right: sheet.width - inset, check: inset, names, letter };
 }
 
-/** Where finished parts may lie on a sheet: inside the margin, above the footer, half a kerf further in for the beam. */
+/**
+ * Where finished parts may lie on a sheet: inside the margin, above the footer, half a kerf further in for the beam.
+ */
 export function roomOn(sheet: SheetProfile, kerf: Mm): { readonly min: FlatPoint; readonly max: FlatPoint } {
   const inset = sheet.margin + kerf / 2;
   const { check, names, letter } = footerOn(sheet, kerf);
@@ -47,7 +48,10 @@ export interface Tiling {
   readonly rows: number;
 }
 
-/** What a drawing is stretched by, across and up the page, for a printer that shrinks or stretches: 1 for one that does not. */
+/**
+ * What a drawing is stretched by, across and up the page, for a printer that shrinks or stretches: 1 for one that
+ * does not.
+ */
 export interface Stretch {
   readonly x: number;
   readonly y: number;

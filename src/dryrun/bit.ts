@@ -1,8 +1,7 @@
+import { POINTS } from '../data/tools.ts';
 import type { Tool } from '../model/machine.ts';
 import { type Mm, toRad } from '../units/scalar.ts';
 
-const TWIST_POINT = 118;
-const V_POINT = 90;
 const slope = (tool: Tool, fallback: number): number => 1 / Math.tan(toRad(tool.point ?? fallback) / 2);
 
 /**
@@ -12,12 +11,12 @@ const slope = (tool: Tool, fallback: number): number => 1 / Math.tan(toRad(tool.
 export function leadAt(tool: Tool, r: Mm): Mm {
   switch (tool.kind) {
     case 'twist':
-      return r * slope(tool, TWIST_POINT);
+      return r * slope(tool, POINTS.twist);
     case 'v-bit':
-      return r * slope(tool, V_POINT);
+      return r * slope(tool, POINTS['v-bit']);
     case 'stepped': {
       const step = tool.step ?? { diameter: tool.diameter / 2, length: tool.diameter };
-      return r * 2 <= step.diameter ? r * slope(tool, TWIST_POINT) : step.length;
+      return r * 2 <= step.diameter ? r * slope(tool, POINTS.twist) : step.length;
     }
     case 'brad-point':
     case 'spur':
@@ -37,7 +36,10 @@ export const cutsSideways = (tool: Tool): boolean => tool.kind === 'end-mill' ||
 /** Radii at which a bit is compared with the hole it goes into, as shares of its own. */
 const RINGS = [0, 0.25, 0.5, 0.75, 1];
 
-/** Does a bit with its tip at `depth`, standing `aside` of the axis, fit into what `cutter` left with its tip at `cutDepth`? */
+/**
+ * Does a bit with its tip at `depth`, standing `aside` of the axis, fit into what `cutter` left with its tip at
+ * `cutDepth`?
+ */
 export function fits(tool: Tool, depth: Mm, aside: Mm, cutter: Tool, cutDepth: Mm, slack: Mm): boolean {
   const r = tool.diameter / 2;
   if (r + aside > cutter.diameter / 2 + slack) return false;
@@ -69,12 +71,12 @@ export function shapeOf(tool: Tool): (h: Mm) => Mm {
   switch (tool.kind) {
     case 'twist':
     case 'v-bit': {
-      const steep = slope(tool, tool.kind === 'twist' ? TWIST_POINT : V_POINT);
+      const steep = slope(tool, tool.kind === 'twist' ? POINTS.twist : POINTS['v-bit']);
       return (h) => (h < 0 ? 0 : Math.min(whole, h / steep));
     }
     case 'stepped': {
       const step = tool.step ?? { diameter: tool.diameter / 2, length: tool.diameter };
-      const steep = slope(tool, TWIST_POINT);
+      const steep = slope(tool, POINTS.twist);
       return (h) => (h < 0 ? 0 : h >= step.length ? whole : Math.min(step.diameter / 2, h / steep));
     }
     case 'brad-point':

@@ -14,7 +14,7 @@ export interface Leg {
   readonly along: readonly [number, number, number, number];
 }
 
-/** How far a rounded corner may leave the point, mm (judgement: controllers let it be set). */
+/** How far a rounded corner may leave the point, mm (judgement, no source: controllers let it be set). */
 const CORNER_GAP = 0.05;
 
 /**

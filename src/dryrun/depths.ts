@@ -7,9 +7,11 @@ import type { FoundHole } from './report.ts';
 import { isDeep, type Made, type Seen } from './seen.ts';
 import { SAME_PLACE } from './stations.ts';
 
-/** Tip further below the full depth than this, and the runout: deeper than any allowance (common practice, no source). */
+/**
+ * Tip further below the full depth than this, and the runout: deeper than any allowance (common practice, no source).
+ */
 const PAST: Mm = 1;
-/** Holes that all end short by nearly as much have one cause. */
+/** Holes that all end short by nearly as much have one cause (judgement, no source). */
 const ALIKE: Mm = 1;
 
 /** When every hole ends short by about as much, the zero of Z or the wall is not what was thought. */

@@ -6,7 +6,7 @@ import { skinPoint } from './place.ts';
 import { SCALES, type Scaled, type Slip, slipped, slipsToTry } from './slips.ts';
 import { SAME_PLACE } from './stations.ts';
 
-/** Share of the planned holes that a slip must explain before it is named. */
+/** Share of the planned holes that a slip must explain before it is named (judgement, no source). */
 const SHARE = 0.9;
 /**
  * Places 25.4 times too near or far need not be met so nearly: a bore is entered beside its middle, and that way is

@@ -6,7 +6,7 @@ import type { Gatherer } from './gather.ts';
 import { drivenMark, markBefore, type Seen } from './seen.ts';
 import { SAME_SIZE } from './stations.ts';
 
-/** A bit narrower than the full one by more than this makes another hole. */
+/** A bit narrower than the full one by more than this makes another hole (judgement, no source). */
 const SMALLER: Mm = 0.3;
 /** A centre mark wider than its hole by more than this leaves a crater round it (common practice, no source). */
 const CRATER: Mm = 0.3;

@@ -5,7 +5,7 @@ import { watchRates } from './rates.ts';
 import { A, type Step, stays, X, Y, Z } from './step.ts';
 import { watchTravel } from './travel.ts';
 
-/** A dwell of more seconds may be meant in milliseconds (judgement). */
+/** A dwell of more seconds may be meant in milliseconds (judgement, no source). */
 const LONG_DWELL = 60;
 
 /** Watches what the machine and the bit allow, and what the program must set and switch before it moves on. */

@@ -2,7 +2,7 @@ import type { ShellPoint } from '../model/frames.ts';
 import { type Deg, type Mm, wrapDeg } from '../units/scalar.ts';
 import { SAME_PLACE, SAME_SIZE, type Station, skinGap } from './stations.ts';
 
-/** A planned hole with nothing nearer than this is missing, not misplaced. */
+/** A planned hole with nothing nearer than this is missing, not misplaced (judgement, no source). */
 export const MISPLACED: Mm = 12;
 
 /** A hole by place and size; a match looks at nothing else. */

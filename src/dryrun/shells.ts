@@ -37,7 +37,10 @@ export function countShells(): ShellCounter {
   };
 }
 
-/** Share of the visits that must agree for the rest to be slips: of a batch, or of a program that is there twice. */
+/**
+ * Share of the visits that must agree for the rest to be slips: of a batch, or of a program that is there twice
+ * (judgement, no source).
+ */
 const BATCH = 0.8;
 
 const visitsOf = (s: Seen): readonly Cut[] => s.station.cuts.filter((c) => c.wood && c.kind !== 'line');

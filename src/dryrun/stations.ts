@@ -52,11 +52,11 @@ export interface Station {
   seconds: number;
 }
 
-/** Two visits nearer than this belong to one hole. */
+/** Two visits nearer than this belong to one hole (judgement, no source). */
 export const SAME_PLACE: Mm = 0.05;
-/** A smaller difference of depth is the same depth. */
+/** A smaller difference of depth is the same depth (judgement, no source). */
 export const SAME_DEPTH: Mm = 0.02;
-/** Sizes nearer than this are the same size: what a drill may differ from its name. */
+/** Sizes nearer than this are the same size: what a drill may differ from its name (judgement, no source). */
 export const SAME_SIZE: Mm = 0.1;
 /** More places than this are counted, not kept. */
 const MOST_STATIONS = 50_000;

@@ -1,3 +1,4 @@
+import { MM_PER_INCH } from '../units/scalar.ts';
 import type { JigIssue } from './complaint.ts';
 
 export type ProfileResult<T> =
@@ -11,7 +12,7 @@ export const PAGES = [100, 5_000] as const;
 
 /** Other units a size may have been written in, by the length of one in mm. */
 const UNITS = [
-  ['inches', 25.4],
+  ['inches', MM_PER_INCH],
   ['centimetres', 10],
   ['metres', 1000],
   ['micrometres', 0.001],

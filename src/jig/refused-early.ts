@@ -12,18 +12,23 @@ export interface TextIssue {
   readonly try: string;
 }
 
-/** What is refused before parsing, which could take long over it or lose its place: size, binary data, lone returns, depth. */
+/** A complaint about the text itself, at a place but at no key. */
+export const ofText = (line: number, column: number, found: string, allowed: string, tryThis: string): TextIssue => ({
+  line,
+  column,
+  key: '',
+  found,
+  allowed,
+  try: tryThis,
+});
+
+/**
+ * What is refused before parsing, which could take long over it or lose its place: size, binary data, lone returns,
+ * depth.
+ */
 export function refusedEarly(text: string): TextIssue | undefined {
-  const refuse = (line: number, column: number, found: string, allowed: string, tryThis: string): TextIssue => ({
-    line,
-    column,
-    key: '',
-    found,
-    allowed,
-    try: tryThis,
-  });
   if (text.length > MAX_BYTES)
-    return refuse(
+    return ofText(
       1,
       1,
       `a file of over ${MAX_BYTES / 1024} KB`,
@@ -35,7 +40,7 @@ export function refusedEarly(text: string): TextIssue | undefined {
   if (odd) {
     const before = text.slice(0, odd.index);
     const line = before.split('\n').length;
-    return refuse(
+    return ofText(
       line,
       odd.index - before.lastIndexOf('\n'),
       'a control character or broken text',
@@ -46,7 +51,7 @@ export function refusedEarly(text: string): TextIssue | undefined {
   const lone = /\r(?!\n)/.exec(text);
   if (lone) {
     const before = text.slice(0, lone.index);
-    return refuse(
+    return ofText(
       before.split('\n').length,
       lone.index - before.lastIndexOf('\n'),
       'a carriage return that no line feed follows',
@@ -56,7 +61,7 @@ export function refusedEarly(text: string): TextIssue | undefined {
   }
   const deep = tooDeep(text);
   if (deep)
-    return refuse(
+    return ofText(
       deep,
       1,
       `nesting deeper than ${MAX_DEPTH}`,

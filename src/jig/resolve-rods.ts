@@ -1,13 +1,13 @@
 import type { Hoop, Rods } from '../model/jig.ts';
 import type { Thread } from '../model/thread.ts';
-import { wrapDeg } from '../units/scalar.ts';
+import { MM_PER_INCH, wrapDeg } from '../units/scalar.ts';
 import { type KeyPath, show } from './complaint.ts';
 import { type Reader, SIZE, SMALL } from './reader.ts';
 import { resolveThread } from './resolve-pattern.ts';
 import type { RawJig } from './schema.ts';
 
 /** Pitch taken for turns when no thread is known: 24 threads to the inch (12-24, common practice, no source). */
-const USUAL_PITCH = 25.4 / 24;
+const USUAL_PITCH = MM_PER_INCH / 24;
 
 export function resolveRods(raw: NonNullable<RawJig['rods']>, lugThread: Thread | undefined, r: Reader): Rods {
   const at = (key: string) => ['rods', key];

@@ -1,7 +1,7 @@
 import { isNode, LineCounter, parseDocument, type YAMLError } from 'yaml';
 import { type JigIssue, pathText, show } from './complaint.ts';
 import { linesOfKeys, offsetOf } from './key-places.ts';
-import { refusedEarly, type TextIssue } from './refused-early.ts';
+import { ofText, refusedEarly, type TextIssue } from './refused-early.ts';
 import { type Span, scalarSpans } from './spans.ts';
 
 /** A jig file's text read: the plain object with the place of every key, or every complaint. */
@@ -41,34 +41,13 @@ export function parseText(text: string): Parsed {
   try {
     raw = doc.toJS({ maxAliasCount: 100 });
   } catch (e) {
-    return {
-      ok: false,
-      issues: [
-        {
-          line: 1,
-          column: 1,
-          key: '',
-          found: `aliases: ${show((e as Error).message)}`,
-          allowed: 'a few aliases',
-          try: 'write the values out',
-        },
-      ],
-    };
+    const found = `aliases: ${show((e as Error).message)}`;
+    return { ok: false, issues: [ofText(1, 1, found, 'a few aliases', 'write the values out')] };
   }
   if (raw === null || typeof raw !== 'object' || Array.isArray(raw)) {
-    return {
-      ok: false,
-      issues: [
-        {
-          line: 1,
-          column: 1,
-          key: '',
-          found: raw === null ? 'an empty file' : `${Array.isArray(raw) ? 'a list' : `the ${typeof raw} ${show(raw)}`}`,
-          allowed: 'keys and values, starting with "jig: 1"',
-          try: 'start from a demo jig, or run lugwright new',
-        },
-      ],
-    };
+    const found = raw === null ? 'an empty file' : Array.isArray(raw) ? 'a list' : `the ${typeof raw} ${show(raw)}`;
+    const allowed = 'keys and values, starting with "jig: 1"';
+    return { ok: false, issues: [ofText(1, 1, found, allowed, 'start from a demo jig, or run lugwright new')] };
   }
   const lines = isNode(doc.contents) ? linesOfKeys(doc.contents, counter) : {};
   const place = (issue: JigIssue): TextIssue => {
@@ -78,7 +57,10 @@ export function parseText(text: string): Parsed {
   return { ok: true, raw, lines, place, spans: () => scalarSpans(doc.contents) };
 }
 
-/** Where lines begin. Filled from the text: the parser, which could fill it, loses lines when it recovers from an error. */
+/**
+ * Where lines begin. Filled from the text: the parser, which could fill it, loses lines when it recovers from an
+ * error.
+ */
 function linesOf(text: string): LineCounter {
   const counter = new LineCounter();
   counter.addNewLine(0);
@@ -88,27 +70,10 @@ function linesOf(text: string): LineCounter {
 
 function syntaxIssue(e: YAMLError, counter: LineCounter): TextIssue {
   const { line, col } = counter.linePos(e.pos[0]);
-  if (e.code === 'MULTIPLE_DOCS') {
-    return {
-      line,
-      column: col,
-      key: '',
-      found: 'a second document after ---',
-      allowed: 'one jig a file',
-      try: 'put it into a file of its own',
-    };
-  }
-  const found = e.code === 'DUPLICATE_KEY' ? 'the same key twice' : show(e.message.replace(/ at line \d+.*$/s, ''));
-  const tryThis =
-    e.code === 'DUPLICATE_KEY'
-      ? 'remove one of them'
-      : 'check indentation, colons, quotes and brackets just before this place';
-  return {
-    line,
-    column: col,
-    key: '',
-    found,
-    allowed: e.code === 'DUPLICATE_KEY' ? 'every key once' : 'YAML 1.2',
-    try: tryThis,
-  };
+  const at = (found: string, allowed: string, tryThis: string): TextIssue => ofText(line, col, found, allowed, tryThis);
+  if (e.code === 'MULTIPLE_DOCS')
+    return at('a second document after ---', 'one jig a file', 'put it into a file of its own');
+  if (e.code === 'DUPLICATE_KEY') return at('the same key twice', 'every key once', 'remove one of them');
+  const found = show(e.message.replace(/ at line \d+.*$/s, ''));
+  return at(found, 'YAML 1.2', 'check indentation, colons, quotes and brackets just before this place');
 }

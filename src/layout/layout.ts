@@ -1,7 +1,7 @@
 import { acrossAngle } from '../geometry/frames.ts';
-import type { Edge, Foot, Jig, Pattern, Role } from '../model/jig.ts';
+import type { Foot, Jig, Pattern } from '../model/jig.ts';
 import type { Hole, Layout, Placed } from '../model/layout.ts';
-import { type Deg, type Mm, wrapDeg } from '../units/scalar.ts';
+import { type Mm, wrapDeg } from '../units/scalar.ts';
 
 /**
  * Every hole and foot at its angle and height on the shell. A hole `across` from its fitting's line lies asin(across /
@@ -50,16 +50,9 @@ export function layOut(jig: Jig): Layout {
   return { radius, inside, wall, depth, placed, holes: placed.flatMap((p) => p.holes) };
 }
 
-interface Spot {
-  readonly id: string;
-  readonly group: string;
-  readonly role: Role | 'lug';
-  readonly angle: Deg;
-  readonly height: Mm;
-  readonly edge: Edge;
-  readonly turned: boolean;
+/** A fitting before its holes are placed. */
+interface Spot extends Omit<Placed, 'foot' | 'holes'> {
   readonly foot: Foot | undefined;
-  readonly key: string;
   readonly pattern: Pattern;
 }
 

@@ -2,6 +2,7 @@ import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
 import type { RotaryPage } from '../page/data.ts';
 import { KIND, type ReplayMove } from '../page/replay-move.ts';
+import type { SolidHole } from '../picture/solid.ts';
 import { openingAngle } from '../picture/window.ts';
 import type { Deg, Mm } from '../units/scalar.ts';
 
@@ -22,13 +23,7 @@ export interface Course {
     /** Point angle of a bit that is all point. */
     readonly cone?: Deg;
   }[];
-  readonly holes: readonly {
-    readonly id: string;
-    readonly of: string;
-    readonly angle: Deg;
-    readonly height: Mm;
-    readonly radius: Mm;
-  }[];
+  readonly holes: readonly SolidHole[];
 }
 
 export const courseOf = (jig: Jig, layout: Layout, rotary: RotaryPage, moves: readonly ReplayMove[]): Course => ({

@@ -39,13 +39,16 @@ export interface FittingVerdict {
   readonly cures: readonly Cure[];
 }
 
-/** Shape less sure than this (mm) is no measurement of it. */
+/** Shape less sure than this (mm) is no measurement of it (judgement, no source). */
 const SURE_ENOUGH: Mm = 0.5;
 
 /** Float dust on a miss, far below any caliper. */
 const DUST: Mm = 0.01;
 
-/** One fitting against the fitted holes. `turned`: arc by which the readings leave its whole ring turned beside the plan. */
+/**
+ * One fitting against the fitted holes. `turned`: arc by which the readings leave its whole ring turned beside the
+ * plan.
+ */
 export function verdict(
   jig: Jig,
   layout: Layout,
@@ -117,7 +120,10 @@ export const patternOf = (jig: Jig, p: Placed): Pattern | undefined =>
     ? jig.rows.find((r) => r.name === p.group)?.holes
     : jig.fittings.find((f) => f.name === p.group)?.holes;
 
-/** Screws on the hardware against holes where they are, seen square on the fitting: an angle t from its line lies R sin t across. */
+/**
+ * Screws on the hardware against holes where they are, seen square on the fitting: an angle t from its line lies R
+ * sin t across.
+ */
 function reachesOf(layout: Layout, placed: Placed, reach: Mm, a: Adjusted, turned: Mm): Reach[] {
   const line = toRad(placed.angle) + turned / layout.radius;
   return placed.holes.map((h): Reach => {

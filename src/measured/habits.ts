@@ -4,7 +4,7 @@ import { MM_PER_INCH, type Mm } from '../units/scalar.ts';
 import { plannedSpots, predict } from './predict.ts';
 import type { Reading, ReadingProblem } from './readings.ts';
 
-/** Fewer readings than this show no habit. */
+/** Fewer readings than this show no habit (judgement, no source). */
 const ENOUGH = 6;
 
 /** Ways of writing that fit the plan when the readings do not, as the factor from the plan to what was written. */
@@ -12,7 +12,10 @@ const UNITS: readonly (readonly [factor: number, unit: string, tryThis: string])
   [1 / MM_PER_INCH, 'inches', 'multiply each reading by 25.4'],
   [1 / 10, 'centimetres', 'multiply each reading by 10'],
 ];
-/** How near the median must come to such a factor: a shell is never out by this part of its size. */
+/**
+ * How near the median must come to such a factor: a shell is never out by this part of its size (judgement, no
+ * source).
+ */
 const UNIT_WITHIN = 0.05;
 
 /** All readings in another unit: a fault of the file, named with what to do. */

@@ -103,7 +103,7 @@ const refused = (layout: Layout, read: number, blank: number, problems: readonly
   closures: [],
 });
 
-/** Slack (mm) on what a shell allows, for one a little larger than its jig file says. */
+/** Slack (mm) on what a shell allows, for one a little larger than its jig file says (judgement, no source). */
 const SLACK = 10;
 
 /** The longest a reading of its kind can be on this shell. */
@@ -151,7 +151,7 @@ function placesOf(layout: Layout, kept: readonly Reading[], a: Adjusted): Readon
 const aroundOff = (h: Hole, layout: Layout, a: Adjusted): Mm =>
   layout.radius * toRad(offTurn(h.angle, a.spots.get(h.id)!.angle));
 
-/** A place less sure than this (mm) is none. */
+/** A place less sure than this (mm) is none (judgement, no source). */
 const LOOSE: Mm = 1;
 
 function holeReport(h: Hole, layout: Layout, touching: readonly Fitted[], a: Adjusted, place: Place): MeasuredHole {
@@ -178,5 +178,5 @@ function holeReport(h: Hole, layout: Layout, touching: readonly Fitted[], a: Adj
   };
 }
 
-/** A reading whose error shows by less than this part in the others is not checked by them. */
+/** A reading whose error shows by less than this part in the others is not checked by them (judgement, no source). */
 const CHECKED = 0.1;

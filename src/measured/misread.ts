@@ -12,7 +12,10 @@ import type { Reading } from './readings.ts';
  */
 const CRITICAL = 3.29;
 
-/** Scores that move together by more than this tell of the same error and cannot say whose it is. */
+/**
+ * Scores that move together by more than this tell of the same error and cannot say whose it is (judgement, no
+ * source).
+ */
 const TWINS = 0.95;
 
 export interface Misreading {
@@ -103,7 +106,10 @@ export function sift(
   };
 }
 
-/** Readings that agree with each other and with the plan this well (mm) outvote one that lies this many times as far. */
+/**
+ * Readings that agree with each other and with the plan this well (mm) outvote one that lies this many times as far
+ * (judgement, no source).
+ */
 const ON_PLAN: Mm = 2;
 const ASTRAY = 4;
 

@@ -11,7 +11,10 @@ export interface Pair {
   readonly to: string;
 }
 
-/** Chords longer than this part of the diameter touch the skin too flatly to feel with a caliper. */
+/**
+ * Chords longer than this part of the diameter touch the skin too flatly to feel with a caliper (judgement, no
+ * source).
+ */
 const FLAT = 0.97;
 /** Straight across the shell in this many places: enough to fix the diameter and to show an oval. */
 const ACROSS = 4;

@@ -5,7 +5,10 @@ import { type Deg, type Mm, toRad } from '../units/scalar.ts';
 import { type Beside, underFoot, woodBeside } from './beside.ts';
 import { type Cover, farRim, insideFoot, LAND, type Opening, washerFor } from './cover.ts';
 
-/** A fitting against its holes as drilled, in the fitting's own frame (x across, y upright, origin at the plan's place). */
+/**
+ * A fitting against its holes as drilled, in the fitting's own frame (x across, y upright, origin at the plan's
+ * place).
+ */
 export interface Drilled {
   readonly ids: readonly string[];
   /** Screw on the hardware and the hole meant for it. */
@@ -45,7 +48,10 @@ export interface Cure {
   readonly redrills: readonly Redrilled[];
   readonly damage_mm2: number;
   readonly cover: Cover;
-  /** Every opening stays under foot and washer, and clear of what is around. `unknown`: the jig does not say how large the foot is. */
+  /**
+   * Every opening stays under foot and washer, and clear of what is around. `unknown`: the jig does not say how large
+   * the foot is.
+   */
   readonly covered: 'yes' | 'no' | 'unknown';
   /** How the hardware stands once it is on. */
   readonly pose: { readonly across_mm: Mm; readonly upright_mm: Mm; readonly turn_deg: Deg };
@@ -53,9 +59,15 @@ export interface Cure {
 
 /** Wood that must stay between two openings, mm (common practice, no source). */
 export const BRIDGE = 2;
-/** Each hole that has to be touched at all, as if this much more were cut, mm^2: one hole opened beats two. */
+/**
+ * Each hole that has to be touched at all, as if this much more were cut, mm^2: one hole opened beats two (judgement,
+ * no source).
+ */
 const TOUCHED = 2;
-/** A plug and a new hole are more work and more harm than their wood: as if this much more were cut, mm^2. */
+/**
+ * A plug and a new hole are more work and more harm than their wood: as if this much more were cut, mm^2 (judgement,
+ * no source).
+ */
 const PLUG_HARM = 100;
 
 /** It cuts into a neighbour, or takes the wood between them. */

@@ -4,7 +4,10 @@ import { tolerance } from '../units/tolerance.ts';
 import { LAND } from './cover.ts';
 import { atPose, BRIDGE, type Cure, type Drilled, type OpenedHole, proven, spoils } from './proven.ts';
 
-/** A hole opened by more than this part of its diameter is a slot and no longer a hole eased with a file. */
+/**
+ * A hole opened by more than this part of its diameter is a slot and no longer a hole eased with a file (judgement,
+ * no source).
+ */
 const EASED = 0.25;
 /** A slot longer than the hole is wide holds no washer. */
 const LONGEST_SLOT = 1;
@@ -32,7 +35,10 @@ export function cures(d: Drilled): readonly Cure[] {
   return covered.length > 0 ? covered : ranked;
 }
 
-/** 0: nothing shows. 1: it shows beside the foot. 2: no washer lies on the wood all round it. 3: it spoils a neighbour. */
+/**
+ * 0: nothing shows. 1: it shows beside the foot. 2: no washer lies on the wood all round it. 3: it spoils a
+ * neighbour.
+ */
 const showing = (c: Cure): 0 | 1 | 2 | 3 =>
   c.covered !== 'no' ? 0 : spoils(c.cover) ? 3 : (c.cover.washer_mm ?? 0) >= LAND ? 1 : 2;
 

@@ -9,7 +9,7 @@ import type { SideView } from '../picture/side.ts';
 import { MM_PER_INCH } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 
-/** The drawing's rod when its thread is not named: a common size; only its length is judged. */
+/** The drawing's rod when its thread is not named: a common size; only its length is judged (judgement, no source). */
 const USUAL_ROD = 0.216 * MM_PER_INCH;
 
 /** A picture and the places (`at` of a finding) it speaks for. */

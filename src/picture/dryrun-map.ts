@@ -3,6 +3,7 @@ import type { Layout } from '../model/layout.ts';
 import { trimmed } from '../say/saying.ts';
 import type { Deg, Mm } from '../units/scalar.ts';
 import { clip, el, label, line, n, picture } from './svg.ts';
+import { LETTERING } from './unrolled.ts';
 import { openingAngle, within } from './window.ts';
 
 /** A hole a program leaves, as the pictures need it. */
@@ -17,8 +18,6 @@ export interface DrilledMark {
   readonly through: boolean;
 }
 
-/** Lettering as a fraction of the girth, as in the plan's own picture. */
-const LETTERING = 0.0112;
 const MARGIN_LINES = 3;
 
 interface Unrolled {

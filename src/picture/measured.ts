@@ -4,6 +4,7 @@ import { trimmed } from '../say/saying.ts';
 import type { Deg, Mm } from '../units/scalar.ts';
 import { footPath } from './outline.ts';
 import { clip, el, label, line, n, picture } from './svg.ts';
+import { LETTERING } from './unrolled.ts';
 import { openingAngle, within } from './window.ts';
 
 /** What the picture needs to know of a measured hole and fitting. */
@@ -20,8 +21,6 @@ export interface FittingMark {
   readonly goesOn: boolean | null;
 }
 
-/** Lettering as a fraction of the girth, as in the plan's own picture. */
-const LETTERING = 0.0112;
 /** The longest arrow drawn, mm of skin. */
 const LONGEST: Mm = 14;
 const SCALES = [1, 2, 5, 10, 20, 50];

@@ -2,6 +2,15 @@ import type { Jig, LugRow } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
 import { type Deg, MM_PER_INCH, type Mm } from '../units/scalar.ts';
 
+/** A hole through the wall, and the fitting it belongs to. */
+export interface SolidHole {
+  readonly id: string;
+  readonly of: string;
+  readonly angle: Deg;
+  readonly height: Mm;
+  readonly radius: Mm;
+}
+
 /**
  * The finished drum as simple bodies for the turning view: plain numbers, mm and degrees, heights above the bottom edge.
  * Nothing here is measured from; it only shows whether it will look right.
@@ -10,13 +19,7 @@ export interface SolidScene {
   readonly radius: Mm;
   readonly inside: Mm;
   readonly depth: Mm;
-  readonly holes: readonly {
-    readonly id: string;
-    readonly of: string;
-    readonly angle: Deg;
-    readonly height: Mm;
-    readonly radius: Mm;
-  }[];
+  readonly holes: readonly SolidHole[];
   /** Castings: boxes or ellipses standing on the skin. */
   readonly bodies: readonly {
     readonly id: string;

@@ -7,7 +7,7 @@ import { type Frame, label, picture } from './svg.ts';
 import { openingAngle, within } from './window.ts';
 
 /** Lettering as a fraction of the girth: readable on a screen and on a sheet of paper held at arm's length. */
-const LETTERING = 0.0112;
+export const LETTERING = 0.0112;
 
 /** Numbers from 1 in the layout's order. */
 export const holeNumbers = (layout: Layout): ReadonlyMap<string, number> =>

@@ -11,12 +11,12 @@ import { signFor } from './place.ts';
 import { scorerOf, scoreSteps } from './score.ts';
 import type { Operation, RotaryOptions, Step } from './types.ts';
 
-/** How high a rehearsal keeps the tip above the high spot. */
+/** How high a rehearsal keeps the tip above the high spot (judgement, no source). */
 const REHEARSE_AT = 5;
 const REHEARSE_FEED = 300;
-/** Where the spindle waits while a hand changes the bit, if the machine goes so high. */
+/** Where the spindle waits while a hand changes the bit, if the machine goes so high (judgement, no source). */
 const CHANGE_AT = 60;
-/** How far the witness move turns, degrees: plain to the eye, less than any lug pitch. */
+/** How far the witness move turns, degrees: plain to the eye, less than any lug pitch (judgement, no source). */
 const WITNESS = 15;
 
 /** The whole program as steps. The first words set everything it relies on; nothing turns before the bit is clear. */

@@ -11,9 +11,9 @@ import type { Operation, Step } from './types.ts';
 
 /** Half an arm of a cross on the tape. */
 const ARM: Mm = 4;
-/** How deep a V bit scores: through tape, hardly into the skin. A pen wants its own spring. */
+/** How deep a V bit scores: through tape, hardly into the skin. A pen wants its own spring (judgement, no source). */
 const SCORE_DEPTH: Mm = 0.2;
-/** mm/min on the skin. */
+/** mm/min on the skin (judgement, no source). */
 const SCORE_FEED = 600;
 /** The strainer line ends so far short of what no bit may go over. */
 const END_GAP: Mm = 5;

@@ -6,8 +6,8 @@ import type { Mm } from '../units/scalar.ts';
 
 /** Each of the closing lines stands this far from its end of the sheet: 20 mm apart when the girth is right. */
 const CLOSING: Mm = 10;
-/** What the closing mark takes of either end, with its words. */
-const WITH_WORDS: Mm = CLOSING + 16;
+/** What the closing mark wants free of either end, with its words and without. */
+export const CLOSING_ROOM = { worded: CLOSING + 16, bare: CLOSING + 1 } as const;
 /** The scale on the first end reaches this far, a tick a millimetre. */
 const SCALE: Mm = 6;
 /** Ticks across a joint reach this far into each piece; joints keep more land than that. */
@@ -86,8 +86,8 @@ export function closingMark(x0: Mm, x1: Mm, low: Mm, high: Mm, taken: readonly B
   const tall = 9;
   const both = [...taken, ...shifted(taken, x1 - x0)];
   const free = (reach: Mm): Mm | undefined => heights(x1 - reach, x1 + reach, tall, low, high, both)[0];
-  const worded = free(WITH_WORDS);
-  const y = worded ?? free(CLOSING + 1);
+  const worded = free(CLOSING_ROOM.worded);
+  const y = worded ?? free(CLOSING_ROOM.bare);
   if (y === undefined) return [];
   const upright = (x: Mm, length: Mm): Shape =>
     segment('SCORE', 'closing mark', { x, y: y - length / 2 }, { x, y: y + length / 2 });

@@ -15,9 +15,9 @@ const SLIPS = 10;
 const SLOTS: readonly Mm[] = [-0.4, -0.35, -0.3, -0.25, -0.2, -0.15, -0.1, -0.05, 0, 0.05, 0.1, 0.15];
 const SLOT = { height: 14, pitch: 9 } as const;
 const BORDER: Mm = 5;
-/** Least material left between two slips or slots, before the beam takes its part. */
+/** Least material left between two slips or slots, before the beam takes its part (judgement, no source). */
 const WEB: Mm = 3;
-/** Thinner sheet bends away from a slot instead of sliding into it. */
+/** Thinner sheet bends away from a slot instead of sliding into it (judgement, no source). */
 const STIFF: Mm = 1.5;
 
 export interface Coupon {

@@ -1,5 +1,6 @@
 import type { Mm } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
+import { CLOSING_ROOM } from './closing.ts';
 import type { Block } from './skin.ts';
 
 /** Least way (mm) from a joint to anything drawn: an edge this near a hole tears, and a line on it vanishes. Common practice, no source. */
@@ -53,10 +54,10 @@ export interface Joints {
 /** Cost of a joint near other things, against panels of unequal length (both in fractions of a panel). */
 const crowding = (clear: Mm): number => 0.05 / (1 + clear / 5);
 
-/** What the closing mark wants free on either side of the seam (mm), with its words and without, and what it costs to go without. */
+/** What it costs to leave the closing mark less room than it wants on either side of the seam. */
 const SEAM_ROOM = [
-  { room: 26, cost: 0.03 },
-  { room: 11, cost: 0.1 },
+  { room: CLOSING_ROOM.worded, cost: 0.03 },
+  { room: CLOSING_ROOM.bare, cost: 0.1 },
 ] as const;
 const seamCrowding = (clear: Mm): number =>
   SEAM_ROOM.reduce((sum, { room, cost }) => sum + (clear + LAND < room ? cost : 0), crowding(clear));

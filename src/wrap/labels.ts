@@ -1,3 +1,4 @@
+import { TAIL } from '../data/strokes.ts';
 import { contour } from '../drawing/contour.ts';
 import { letters, lettersWidth } from '../drawing/lettering.ts';
 import { type Box, near, pointOn, spanLength } from '../drawing/spans.ts';
@@ -22,9 +23,6 @@ const CLEAR: Mm = 0.8;
 /** Lines of text stand this many capital heights apart. */
 const LEADING = 1.75;
 
-/** A tail reaches a third of a capital below the line. */
-const TAIL = 1 / 3;
-
 export function sizeOf(label: Label): { readonly width: Mm; readonly height: Mm } {
   const long = Math.max(...label.lines.map((l) => lettersWidth(l, label.height)));
   const high = label.height * (1 + TAIL + LEADING * (label.lines.length - 1));
@@ -44,7 +42,10 @@ function drawn(label: Label, corner: FlatPoint): Path[][] {
 
 /** A surface that remembers what is on it, so that no label lands on a mark or on another label. */
 export interface Surface {
-  /** Puts the label at the first of the places (lower left corners) where it is free, line by line; undefined when none is. */
+  /**
+   * Puts the label at the first of the places (lower left corners) where it is free, line by line; undefined when
+   * none is.
+   */
   readonly put: (label: Label, places: Iterable<FlatPoint>) => Path[][] | undefined;
   readonly take: (box: Box) => void;
 }
@@ -82,7 +83,10 @@ export function surface(inside: readonly Box[], taken: readonly Box[]): Surface 
   return { put, take };
 }
 
-/** A label with a capital height free before and after it and a third of one over and under it, lest two of them read as one. */
+/**
+ * A label with a capital height free before and after it and a third of one over and under it, lest two of them read
+ * as one.
+ */
 function wordApart({ min, max }: Box, { height, upright }: Label): Box {
   const [dx, dy] = upright ? [height / 3, height] : [height, height / 3];
   return { min: { x: min.x - dx, y: min.y - dy }, max: { x: max.x + dx, y: max.y + dy } };

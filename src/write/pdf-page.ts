@@ -1,11 +1,11 @@
 import { contour } from '../drawing/contour.ts';
 import { type Box, near, pointOn, type Span, shapeBox } from '../drawing/spans.ts';
 import type { Layer, Shape } from '../model/drawing.ts';
-import type { Mm } from '../units/scalar.ts';
+import { MM_PER_INCH, type Mm } from '../units/scalar.ts';
 import { type Ink, newInk, put, putNumber, textOf } from './ink.ts';
 
 /** PDF counts in 1/72 inch (ISO 32000-1, 8.3.2.3). */
-export const POINTS_PER_MM = 72 / 25.4;
+export const POINTS_PER_MM = 72 / MM_PER_INCH;
 
 /** Three decimals of a point: a third of a micrometre. */
 const DIGITS = 3;
@@ -19,7 +19,10 @@ const WIDTH: Readonly<Record<Layer, Mm>> = {
   'CUT-OUTER': 0.3,
 };
 
-/** How drawing millimetres come onto the page: printed place = offset + scale * drawing place, in mm from the lower left. */
+/**
+ * How drawing millimetres come onto the page: printed place = offset + scale * drawing place, in mm from the lower
+ * left.
+ */
 export interface Placement {
   readonly dx: Mm;
   readonly dy: Mm;
