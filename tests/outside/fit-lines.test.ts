@@ -210,8 +210,12 @@ describe('a shell, its head and its hoops', () => {
     [327.3, 'stop'],
     [327.5, 'silent'],
   ])('a hoop of %s inside over a shell of 327.4: %s', (inside, want) => {
-    for (const side of ['top', 'bottom']) {
-      const f = told({ [`hoops.${side}.inside`]: inside }, 'shell-too-large-for-hoop');
+    for (const [side, other] of [
+      ['top', 'bottom'],
+      ['bottom', 'top'],
+    ]) {
+      const set = { [`hoops.${side}`]: { inside }, [`hoops.${other}`]: null };
+      const f = told(set, 'shell-too-large-for-hoop');
       expect(f.map((x) => x.facts?.['side'])).toEqual(want === 'stop' ? [side] : []);
       if (f[0]) expect(f[0]).toMatchObject({ level: 'stop', at: 'shell', measured: 327.4, limit: inside });
     }
@@ -238,6 +242,14 @@ describe('a shell, its head and its hoops', () => {
   test.each([329.19, 325.71])('%s mm is as shells are', (diameter) => {
     const ids = all({ 'shell.diameter': diameter }).map((f) => f.id);
     expect(ids.filter((id) => /^shell-(too|tight|loose)/.test(id))).toEqual([]);
+  });
+  test.each([
+    [330, 329, []],
+    [330, 325.5, []],
+    [600, 594, ['shell-loose']],
+  ])('just at the limit of a head of %s mm a shell of %s is still within', (nominal, diameter, want) => {
+    const ids = all({ 'shell.diameter': diameter, 'shell.nominal': nominal }).map((f) => f.id);
+    expect(ids.filter((id) => /^shell-(too|tight|loose)/.test(id))).toEqual(want);
   });
   test('a large head floats from one part in a hundred on: 24 in is 609.6 mm, so 6.096 mm', () => {
     const bass = (diameter: number) => ({ 'shell.diameter': diameter, 'shell.nominal': '24 in' });
