@@ -37,7 +37,7 @@ export const PARTS = {
   },
   fit: {
     'src/fit/beds': ['fit-snare', 'fit-lines'],
-    'src/fit/bench': ['fit-lines', 'fit-hoops', 'fit-places'],
+    'src/fit/bench': ['fit-bench', 'fit-lines'],
     'src/fit/bolt-length': ['fit-bolts', 'fit-lines'],
     'src/fit/check': ['fit-lines', 'fit-places'],
     'src/fit/contact': ['fit-ground'],
