@@ -100,7 +100,17 @@ describe('a rule has half millimetres', () => {
   ])('from %s to %s, now %s: %s', (low, high, now, want) => expect(within(low, high, now)).toBeCloseTo(want, 12));
 });
 
-test('a finding that nobody has a cure for gets none', () => expect(tried('season-movement', {})).toEqual([]));
+describe('a finding that nobody has a cure for gets none', () => {
+  test('of its kind', () => expect(tried('season-movement', {})).toEqual([]));
+  test('without figures, or at a place that is not on the drum', () => {
+    const { jig, layout } = laidOut(drum);
+    for (const id of ['foot-over-rim', 'snare-implausible'])
+      expect(curesFor({ level: 'stop', id, at: 'here', measured: null, limit: null, unit: 'mm' }, jig, layout)).toEqual(
+        [],
+      );
+    expect(tried('strainer-off-bed', {}, {}, { at: 'gone' })).toEqual([]);
+  });
+});
 
 describe('a rod too long or too short for its lug', () => {
   const windows = { window: 'open', shortest: 42.3, longest: 49.3, nearest: 45.7, furthest: 52.7, length: 57 };
@@ -243,6 +253,12 @@ describe('at the rim and the beds', () => {
     // The badge is measured from the middle: 90 from the top, 95 then.
     expect(tried(id, { group: 'fittings.3', side: 'top', over: 5 })).toEqual([
       cure({ 'fittings.3.distance': '5 mm' }, 'set the badge 5 mm from the middle', 1),
+    ]);
+  });
+  test('of many fittings the one that is named', () => {
+    const many = Array.from({ length: 12 }, (_, i) => plate(`plate ${i}`, 'other', 30 * i, 'bottom', 30 + i));
+    expect(tried('foot-in-bed', { group: 'fittings.11', over: 1 }, { fittings: many })).toEqual([
+      cure({ 'fittings.11.distance': '42 mm' }, 'set the plate-11 42 mm from the bottom edge', 1),
     ]);
   });
   test.each(['foot-in-bed', 'hole-in-bed'])('%s: up from the bottom', (id) => {
