@@ -533,6 +533,7 @@ describe('holes, screws and heads', () => {
     expect(all.filter((c) => c.cost === 2.5).map((c) => c.set)).toEqual(
       thinner === undefined ? [] : [{ 'fittings.4.holes.screw': thinner }],
     );
+    expect(all).toHaveLength(thinner === undefined ? 1 : 2);
     expect(all.at(-1)?.cost).toBe(2);
   });
 
