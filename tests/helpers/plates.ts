@@ -1,7 +1,8 @@
+import type { Bench } from '../../src/fit/bench.ts';
 import { check } from '../../src/fit/check.ts';
-import { layOut } from '../../src/layout/layout.ts';
 import type { Fact } from '../../src/model/finding.ts';
-import { factsOf, jigOf, type Raw } from './jig-cases.ts';
+import type { Raw } from './changed.ts';
+import { benchOf } from './laid-out.ts';
 
 /** R = 163.7: one degree is 2.8571 mm round the shell. */
 export const R = 163.7;
@@ -19,30 +20,39 @@ export const plates = (one: Raw, other: Raw, more: Raw = {}): Raw => ({
   ...more,
 });
 
-export const found = (raw: Raw, id: string, at?: string): Fact | undefined =>
-  factsOf(raw).find((f) => f.id === id && (at === undefined || f.at === at));
-
-export const level = (raw: Raw, id: string, at?: string) => found(raw, id, at)?.level ?? 'silent';
-
 const pathsOf = (node: unknown, above = ''): string[] =>
   typeof node === 'object' && node !== null
     ? Object.entries(node).flatMap(([k, v]) => [`${above}${k}`, ...pathsOf(v, `${above}${k}.`)])
     : [];
 
-/** Every finding with the key path whose line it points at, as if every key of the jig object stood on its own line. */
-export function pointed(raw: Raw): (Fact & { readonly path: string | undefined })[] {
-  const paths = pathsOf(raw);
-  const jig = { ...jigOf(raw), lines: Object.fromEntries(paths.map((path, i) => [path, i + 1])) };
-  return check(jig, layOut(jig)).map((f) => ({ ...f, path: paths[(f.line ?? 0) - 1] }));
+const whole = (bench: Bench): readonly Fact[] => check(bench.jig, bench.layout, bench.limits);
+
+/** What one check alone, or all of them, say of a jig object. */
+export function saidBy(run: (bench: Bench) => readonly Fact[] = whole) {
+  const facts = (raw: Raw) => run(benchOf(raw));
+  const found = (raw: Raw, id: string, at?: string): Fact | undefined =>
+    facts(raw).find((f) => f.id === id && (at === undefined || f.at === at));
+  const level = (raw: Raw, id: string, at?: string) => found(raw, id, at)?.level ?? 'silent';
+  const all = (raw: Raw, id: string) => facts(raw).filter((f) => f.id === id);
+
+  /** Every finding with the key path whose line it points at, as if every key of the jig object stood on its own line. */
+  const pointed = (raw: Raw): (Fact & { readonly path: string | undefined })[] => {
+    const paths = pathsOf(raw);
+    const lines = Object.fromEntries(paths.map((path, i) => [path, i + 1]));
+    const bench = benchOf(raw);
+    return run({ ...bench, jig: { ...bench.jig, lines } }).map((f) => ({ ...f, path: paths[(f.line ?? 0) - 1] }));
+  };
+
+  /** Which of these key paths the finding points at when all have a line of their own, when all but the first have, and so on. */
+  const inTurn = (raw: Raw, id: string, at: string, keys: readonly string[]): (string | undefined)[] => {
+    const bench = benchOf(raw);
+    return keys.map((_, i) => {
+      const lines = Object.fromEntries(keys.slice(i).map((key, k) => [key, i + k + 1]));
+      const f = run({ ...bench, jig: { ...bench.jig, lines } }).find((x) => x.id === id && x.at === at);
+      return keys[(f?.line ?? 0) - 1];
+    });
+  };
+  return { facts, found, level, all, pointed, inTurn };
 }
 
-/** Which of these key paths the finding points at when all have a line of their own, when all but the first have, and so on. */
-export function inTurn(raw: Raw, id: string, at: string, keys: readonly string[]): (string | undefined)[] {
-  const jig = jigOf(raw);
-  const layout = layOut(jig);
-  return keys.map((_, i) => {
-    const lines = Object.fromEntries(keys.slice(i).map((key, k) => [key, i + k + 1]));
-    const f = check({ ...jig, lines }, layout).find((x) => x.id === id && x.at === at);
-    return keys[(f?.line ?? 0) - 1];
-  });
-}
+export const { found, level, inTurn } = saidBy();

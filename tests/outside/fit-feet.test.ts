@@ -1,6 +1,10 @@
 import { describe, expect, test } from 'vitest';
-import { factsOf, type Raw } from '../helpers/jig-cases.ts';
-import { found, inTurn, level, perDeg, plates, pointed, R } from '../helpers/plates.ts';
+import { checkFeet } from '../../src/fit/feet.ts';
+import { checkFootRock } from '../../src/fit/foot-rock.ts';
+import { checkJoints } from '../../src/fit/joints.ts';
+import { checkOverhang } from '../../src/fit/overhang.ts';
+import type { Raw } from '../helpers/changed.ts';
+import { perDeg, plates, R, saidBy } from '../helpers/plates.ts';
 
 const foot = (width: number, height: number, more: Raw = {}): Raw => ({ foot: { width, height, ...more } });
 const square = foot(30, 30);
@@ -16,7 +20,6 @@ const besides = (raw: Raw, ...more: Raw[]): Raw => ({
     ...more.map((f, i) => ({ name: `more-${i}`, role: 'other', at: 90, edge: 'middle', distance: 0, ...f })),
   ],
 });
-const all = (raw: Raw, id: string) => factsOf(raw).filter((f) => f.id === id);
 
 /** Lugs of 20 x 40 about their pattern's middle, 16 of them: 64.29 mm from one to the next. */
 const lugs = (lug: Raw = {}, more: Raw = {}): Raw => ({
@@ -35,6 +38,7 @@ const lugs = (lug: Raw = {}, more: Raw = {}): Raw => ({
 });
 
 describe('two feet', () => {
+  const { found, level, all, pointed } = saidBy(checkFeet);
   test('overlap: who, by how much, and where to go', () => {
     const raw = plates(square, { ...square, at: 90 + 20 / perDeg, distance: 4 });
     const f = found(raw, 'feet-overlap');
@@ -137,6 +141,7 @@ describe('two feet', () => {
 });
 
 describe('a badge on its vent', () => {
+  const { level } = saidBy(checkFeet);
   const vent = { role: 'vent', ...foot(20, 20) };
   const badge = { role: 'badge', ...foot(40, 30) };
   // Middles up to 2 mm apart: one grommet holds both.
@@ -160,6 +165,7 @@ describe('a badge on its vent', () => {
 });
 
 describe('what is missing of a foot, a lever or a rod is asked for', () => {
+  const { pointed } = saidBy(checkFeet);
   const holes = { holes: { layout: 'single', drill: 6 } };
   const asked = (raw: Raw) =>
     pointed(raw)
@@ -194,6 +200,7 @@ describe('what is missing of a foot, a lever or a rod is asked for', () => {
 });
 
 describe('what hangs over the shell', () => {
+  const { facts, found, level, inTurn } = saidBy(checkOverhang);
   const rod = (more: Raw = {}) => ({
     role: 'leg',
     edge: 'bottom',
@@ -291,7 +298,7 @@ describe('what hangs over the shell', () => {
     ];
     // The lever reaches 72.43 to both sides of 100 deg: over the lugs 28.57 mm to its left and 35.71 to its right.
     const told = (raw: Raw) =>
-      factsOf(raw)
+      facts(raw)
         .filter((f) => /-over-/.test(f.id))
         .map((f) => [f.id, f.at, f.facts?.['other'], f.facts?.['count'], f.facts?.['places'], f.facts?.['what']]);
     expect(told(lugs({}, { fittings: fittings(100) }))).toEqual([
@@ -330,6 +337,7 @@ describe('what hangs over the shell', () => {
 });
 
 describe('a finding of feet points at what to change first, or else the next', () => {
+  const { inTurn } = saidBy((bench) => [...checkFeet(bench), ...checkFootRock(bench)]);
   const second = ['fittings.1.at', 'fittings.1', 'fittings.0'];
   test.each<[string, string, Raw, readonly string[]]>([
     ['feet-overlap', 'one', plates(square, square), second],
@@ -340,6 +348,7 @@ describe('a finding of feet points at what to change first, or else the next', (
 });
 
 describe('a flat foot on a round shell, in full', () => {
+  const { found, pointed } = saidBy(checkFootRock);
   const rocks = (more: Raw) => found(plates({ foot: { width: 30, height: 30, ...more } }, AWAY), 'foot-rocks');
   const aside = (left: number, right: number) =>
     found(plates({ foot: { left, right, rimward: 15, inward: 15, gasket: 2, face: 'flat' } }, AWAY), 'foot-rocks');
@@ -379,6 +388,7 @@ describe('a flat foot on a round shell, in full', () => {
 });
 
 describe('holes on joints and rings', () => {
+  const { found, level, all, pointed } = saidBy(checkJoints);
   const hole = (drill = 8, more: Raw = {}): Raw => ({ holes: { layout: 'single', drill, ...more } });
   const on = (shell: Raw, one: Raw = hole(), two: Raw = AWAY) =>
     plates(one, two, { shell: { diameter: 2 * R, depth: 150, wall: 6.6, ...shell } });
@@ -451,7 +461,7 @@ describe('holes on joints and rings', () => {
     ],
     ['a ring without a joint', on({ rings: { top: ring(100) } }), 'hole-on-ring-joint', 'silent'],
     ['no ring, no joint', on({}), 'hole-on-joint', 'silent'],
-  ])('%s: %s %s', (_, raw, id, want) => expect(level(raw, id)).toBe(want));
+  ])('%s', (_, raw, id, want) => expect(level(raw, id)).toBe(want));
   test('what is told of them, and where it points', () => {
     const told = (raw: Raw, id: string) => pointed(raw).find((f) => f.id === id);
     const joint = told(on({ joints: [89] }), 'hole-on-joint');

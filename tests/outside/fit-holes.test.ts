@@ -1,6 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import { factsOf, type Raw } from '../helpers/jig-cases.ts';
-import { found, inTurn, level, perDeg, plates, pointed, R } from '../helpers/plates.ts';
+import { checkHoles } from '../../src/fit/holes.ts';
+import type { Raw } from '../helpers/changed.ts';
+import { perDeg, plates, R, saidBy } from '../helpers/plates.ts';
+
+const { facts, found, level, all, pointed, inTurn } = saidBy(checkHoles);
 
 const single = (drill: number): Raw => ({ holes: { layout: 'single', drill } });
 const points = (drill: number, ...all: [across: number, upright: number][]): Raw => ({
@@ -14,7 +17,6 @@ const third = (raw: Raw, more: Raw): Raw => ({
   ...raw,
   fittings: [...(raw['fittings'] as Raw[]), { role: 'other', at: 90, edge: 'middle', distance: 0, ...more }],
 });
-const of = (raw: Raw, id: string) => factsOf(raw).filter((f) => f.id === id);
 const pointedAt = (raw: Raw, id: string) => pointed(raw).find((f) => f.id === id);
 
 /** Lugs of 20 x 40 about their pattern's middle, 16 of them: 64.29 mm from one to the next. */
@@ -61,12 +63,11 @@ describe('a hole under the foot of something else', () => {
   });
   test('is told for each two hardwares once, the worst place of all', () => {
     const raw = third(plates(foot(30, 30), { ...single(8), at: [94, 91] }), { ...single(5), at: 88, name: 'three' });
-    const all = of(raw, 'hole-under-foot');
-    expect(all.map((f) => [f.at, f.facts?.['count'], f.facts?.['places']])).toEqual([
+    expect(all(raw, 'hole-under-foot').map((f) => [f.at, f.facts?.['count'], f.facts?.['places']])).toEqual([
       ['two-2', 2, 'two-1, two-2'],
       ['three', 1, 'three'],
     ]);
-    expect(of(third(plates(foot(30, 30), single(8)), foot(12, 12)), 'hole-under-foot')).toHaveLength(2);
+    expect(all(third(plates(foot(30, 30), single(8)), foot(12, 12)), 'hole-under-foot')).toHaveLength(2);
   });
   test('points at the place of what is drilled', () => {
     expect(pointedAt(plates(foot(30, 30), single(8)), 'hole-under-foot')).toMatchObject({
@@ -120,7 +121,7 @@ describe('a hole outside its own foot', () => {
       { ...foot(30, 20), ...points(8, [-5, 7], [5, 9]) },
       { ...foot(30, 20), ...points(8, [0, 8]), at: 270 },
     );
-    expect(of(raw, 'hole-outside-foot').map((f) => [f.at, f.facts?.['count'], f.measured])).toEqual([
+    expect(all(raw, 'hole-outside-foot').map((f) => [f.at, f.facts?.['count'], f.measured])).toEqual([
       ['one-b', 2, 1],
       ['two', 1, 2],
     ]);
@@ -207,12 +208,12 @@ describe('two new holes', () => {
       distance: 7.5,
       name: 'three',
     });
-    const all = factsOf(raw).filter((f) => f.id === 'holes-overlap' || f.id === 'holes-close');
-    expect(all.map((f) => [f.id, f.at, f.facts?.['hole'], Number(f.measured?.toFixed(3))])).toEqual([
+    const told = facts(raw).filter((f) => f.id === 'holes-overlap' || f.id === 'holes-close');
+    expect(told.map((f) => [f.id, f.at, f.facts?.['hole'], Number(f.measured?.toFixed(3))])).toEqual([
       ['holes-overlap', 'one', 'two-2', -2],
+      ['holes-close', 'one', 'two-3', 1],
       ['holes-overlap', 'one', 'three', -0.5],
       ['holes-overlap', 'two-1', 'two-3', -6],
-      ['holes-close', 'one', 'two-3', 1],
       ['holes-close', 'two-2', 'three', 1.605],
     ]);
   });
@@ -234,7 +235,7 @@ describe('holes that are in the shell already', () => {
   const old = (distance: number, diameter: number, at = 90): Raw => ({ at, edge: 'middle', distance, diameter });
   /** What is said of a new hole without a foot and an old one above it. */
   const met = (drill: number, distance: number, diameter: number) =>
-    factsOf(plates(single(drill), AWAY, shell(old(distance, diameter))))
+    facts(plates(single(drill), AWAY, shell(old(distance, diameter))))
       .filter((f) => /old|holes/.test(f.id))
       .map((f) => f.id);
   const [INTO, OPEN, REUSED, WIDER, CLOSE] = [
@@ -313,7 +314,7 @@ describe('holes that are in the shell already', () => {
       { ...single(5), name: 'three', at: 200 },
     );
     const of = (id: string) =>
-      factsOf(raw)
+      facts(raw)
         .filter((f) => f.id === id)
         .map((f) => [f.at, f.facts?.['other'], f.facts?.['count'], Number(f.measured?.toFixed(3))]);
     // 3 and 4 mm from the two places of one (7 needed), hypot(3, 5) = 5.831 from two (5.5 needed): 0.331 of wood left.
@@ -339,7 +340,7 @@ describe('holes that are in the shell already', () => {
   ])('one of 4 mm %s mm above the middle of a foot: %j', (distance, want) => {
     const raw = plates(foot(24, 24), AWAY, shell(old(distance, 4)));
     expect(
-      factsOf(raw)
+      facts(raw)
         .filter((f) => f.id.startsWith('old'))
         .map((f) => f.id),
     ).toEqual(want);
@@ -363,9 +364,9 @@ describe('holes that are in the shell already', () => {
         .filter((f) => /^old-hole-(open|covered|reused)$/.test(f.id))
         .map((f) => [f.id, f.level, f.at, f.measured, f.facts?.['diameter'], f.facts?.['height'], f.path]),
     ).toEqual([
-      ['old-hole-open', 'care', 'old-hole-3', 6, 6, 115, 'shell.holes.2'],
       ['old-hole-reused', 'note', 'old-hole-1', 8, 8, 75, 'shell.holes.0'],
       ['old-hole-covered', 'note', 'old-hole-2', 4, 4, 84, 'shell.holes.1'],
+      ['old-hole-open', 'care', 'old-hole-3', 6, 6, 115, 'shell.holes.2'],
     ]);
   });
 });

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { bestTurn } from '../../src/fit/turn.ts';
-import { layOut } from '../../src/layout/layout.ts';
-import { jigOf, type Raw } from '../helpers/jig-cases.ts';
+import type { Raw } from '../helpers/changed.ts';
+import { laidOut } from '../helpers/laid-out.ts';
 import { perDeg, R } from '../helpers/plates.ts';
 
 describe('the best turn of the whole layout, worked by hand', () => {
@@ -20,8 +20,8 @@ describe('the best turn of the whole layout, worked by hand', () => {
     })),
   });
   const turn = (shell: Raw, ...holes: Raw[]) => {
-    const jig = jigOf(drum(shell, ...(holes.length === 0 ? [{}] : holes)));
-    return bestTurn(jig, layOut(jig));
+    const { jig, layout } = laidOut(drum(shell, ...(holes.length === 0 ? [{}] : holes)));
+    return bestTurn(jig, layout);
   };
   /** Half a hole of so many mm, in degrees of the shell. */
   const half = (r: number) => (Math.asin(r / R) * 180) / Math.PI;
