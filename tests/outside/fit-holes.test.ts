@@ -40,6 +40,14 @@ describe('a hole under the foot of something else', () => {
   ])('%s mm above it: %s', (distance, want) => {
     expect(level(plates(foot(30, 30), { ...single(8), distance }), 'hole-under-foot', 'two')).toBe(want);
   });
+  test.each([
+    [0, 'silent'],
+    [2, 'silent'],
+    [2.01, 'stop'],
+  ])('a vent %s mm off the middle of its badge: %s', (distance, want) => {
+    const badge = { role: 'badge', ...foot(40, 30) };
+    expect(level(plates(badge, { role: 'vent', ...single(10), distance }), 'hole-under-foot')).toBe(want);
+  });
   test('says how far it reaches in, and which two', () => {
     const f = found(plates(foot(30, 30), { ...single(8), distance: 18.9, role: 'vent' }), 'hole-under-foot');
     expect(f).toMatchObject({ limit: 0, facts: { one: 'two', other: 'one', role: 'vent' } });
@@ -137,6 +145,16 @@ describe('a hole outside its own foot', () => {
       path: 'lugs.rows.0.holes',
       facts: { group: 'lugs.rows.0' },
     });
+  });
+  test('the origin of a pattern need not lie on the foot', () => {
+    const beside: [number, number][] = [
+      [20, -10],
+      [40, -10],
+      [40, 10],
+      [20, 10],
+    ];
+    const outline = beside.map(([across, upright]) => ({ across, upright }));
+    expect(facts(plates({ foot: { outline }, ...points(8, [30, 0]) }, AWAY))).toEqual([]);
   });
   test('a hole without a foot is nothing to judge', () => {
     expect(level(plates(single(8), AWAY), 'hole-outside-foot')).toBe('silent');
@@ -356,6 +374,13 @@ describe('holes that are in the shell already', () => {
       ['old-hole-2', 1.5, 0, 'shell.holes.1', 'one', 'fittings.0', 4],
       ['old-hole-3', 1, 0, 'shell.holes.2', 'two', 'fittings.1', 4],
     ]);
+  });
+  test('under two feet of one kind, the one that leaves more of it open', () => {
+    // Feet 28.57 mm apart reach 12.01 to each side; the old hole, 12 to each side, lies 13 from the first: 15.57 from the next.
+    const raw = plates({ ...foot(24, 24), at: [90, 100] }, AWAY, shell(old(0, 24, 90 + 13 / perDeg)));
+    const f = found(raw, 'old-hole-shows');
+    expect(f?.facts?.['other']).toBe('one-2');
+    expect(f?.measured).toBeCloseTo(12 + 10 * perDeg - 13 - R * Math.asin(12 / R), 6);
   });
   test('each is told of once, with its place and size', () => {
     const raw = plates({ ...single(8), ...foot(24, 24) }, AWAY, shell(old(0, 8), old(9, 4), old(40, 6)));
