@@ -165,7 +165,7 @@ describe('a badge on its vent', () => {
 });
 
 describe('what is missing of a foot, a lever or a rod is asked for', () => {
-  const { pointed } = saidBy(checkFeet);
+  const { facts, pointed } = saidBy(checkFeet);
   const holes = { holes: { layout: 'single', drill: 6 } };
   const asked = (raw: Raw) =>
     pointed(raw)
@@ -191,6 +191,9 @@ describe('what is missing of a foot, a lever or a rod is asked for', () => {
     ['a leg without a foot', { role: 'leg', ...holes }, [['one', ROOM, 'the foot of one', 'fittings.0']]],
     ['a spur without a foot', { role: 'spur', ...holes }, [['one', ROOM, 'the foot of one', 'fittings.0']]],
   ])('%s', (_, one, want) => expect(asked(plates(one, AWAY))).toEqual(want));
+  test('a badge without a foot lies on nothing', () => {
+    expect(facts(plates({ role: 'badge', ...holes }, AWAY))).toEqual([]);
+  });
   test('lugs without feet', () => {
     const raw = lugs();
     const { foot: _, ...bare } = raw['lugs'] as Raw;
