@@ -52,6 +52,10 @@ export function checkSeasons(bench: Bench): Fact[] {
 
 type Facts = Record<string, string | number>;
 
+/** From floating to binding. */
+const FITS = ['small', 'loose', 'good', 'tight', 'large'];
+const offGood = (fit: string): number => FITS.indexOf(fit) - FITS.indexOf('good');
+
 /** Raised only where the season makes it worse: a shell that is too tight today has its own finding. */
 function headLater(bench: Bench, moves: ShellMovement, facts: Facts, keys: readonly string[]): Fact[] {
   const { nominal, radius } = bench.jig.shell;
@@ -59,8 +63,9 @@ function headLater(bench: Bench, moves: ShellMovement, facts: Facts, keys: reado
   const now = headFit(2 * radius, nominal);
   const size = 2 * radius + moves.diameter.most;
   const later = headFit(size, nominal);
-  if (later.fit === now.fit || later.fit === 'good') return [];
-  const binds = later.fit === 'large' || later.fit === 'tight';
+  const [was, is] = [offGood(now.fit), offGood(later.fit)];
+  if (is === 0 || (was * is > 0 && Math.abs(is) <= Math.abs(was))) return [];
+  const binds = is > 0;
   return [
     raise(bench, {
       level: 'care',

@@ -91,6 +91,11 @@ describe('a head of 13 in, 330.2', () => {
     ['was too large and is larger', 331, 'stave', 50, 65, undefined, undefined],
     ['was loose and is loose', 325, 'ply', 50, 30, undefined, undefined],
     ['was tight and is too large', 329.5, 'stave', 50, 65, 'season-head-binds', 330.2],
+    ['was loose and floats', 325, 'stave', 50, 30, 'season-head-floats', 324.5],
+    // Better than today is no finding of the season.
+    ['was too large and is only tight', 330.3, 'ply', 50, 30, undefined, undefined],
+    ['floated and is only loose', 324.4, 'ply', 50, 65, undefined, undefined],
+    ['was loose and is too large', 325.6, 'stave', 30, 65, 'season-head-binds', 330.2],
   ])('%s', (_, diameter, build, from, to, id, limit) => {
     const set = shell(diameter, build, from, to);
     const heads = told(set).filter((f) => f.id.startsWith('season-head'));
