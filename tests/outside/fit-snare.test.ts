@@ -119,6 +119,11 @@ describe('butt and strainer face each other', () => {
       ['other', 'strainer', 80],
       ['strainer', 'other', 80],
     ]);
+    // Both on one spot: each is told of the other, not of itself.
+    expect(told(two(0), 'butt-not-opposite').map((f) => [f.at, f.facts?.['strainer'], f.measured])).toEqual([
+      ['other', 'strainer', 180],
+      ['strainer', 'other', 180],
+    ]);
   });
   test('with a butt there, strainers are held against it and not each other', () => {
     const three = changed(drum, { fittings: [strainer, { ...strainer, name: 'second', at: 178 }, butt] });
