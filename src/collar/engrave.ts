@@ -29,7 +29,7 @@ function unitWidth(text: string): number {
 
 /**
  * Lines of text centred in a patch, as tall as fits up to `tall`; turned by a quarter turn when that makes them larger.
- * Nothing when they would be smaller than a beam can write legibly (2 mm, common practice).
+ * Nothing when they would be smaller than a beam can write legibly (2 mm, common practice, no source).
  */
 export function inscribe(lines: readonly string[], patch: Patch, tall: Mm): Path[] {
   const widest = Math.max(LEAST / 10, ...lines.map(unitWidth));

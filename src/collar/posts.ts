@@ -1,7 +1,7 @@
 import { acrossAngle } from '../geometry/frames.ts';
 import type { Bushing, Jig } from '../model/jig.ts';
 import type { Hole, Layout } from '../model/layout.ts';
-import { type Deg, type Mm, shorterTurn, toDeg } from '../units/scalar.ts';
+import { type Deg, type Mm, shorterTurn, toDeg, wrapDeg } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import type { Bore, Post, RimEdge } from './plan.ts';
 import { landOf, rules, seatGap, stockOf } from './rules.ts';
@@ -74,7 +74,7 @@ export function gatherPosts(jig: Jig, layout: Layout): Post[] {
     };
     // Whole degrees as buckets keep the search short; a line on the border of two is looked for in both.
     const keys = [Math.floor(angle + tolerance.same), Math.floor(angle - tolerance.same)].map(
-      (k) => `${edge} ${((k % 360) + 360) % 360}`,
+      (k) => `${edge} ${wrapDeg(k)}`,
     );
     const same = keys
       .flatMap((k) => byKey.get(k) ?? [])

@@ -1,6 +1,6 @@
 import { segment } from '../drawing/paths.ts';
 import type { Shape } from '../model/drawing.ts';
-import { type Deg, type Mm, toDeg, toRad, wrapDeg } from '../units/scalar.ts';
+import { type Deg, type Mm, shorterTurn, toDeg, toRad, wrapDeg } from '../units/scalar.ts';
 import type { CollarFrame } from './collar-frame.ts';
 import { halved, inscribeFirst } from './engrave.ts';
 import { type Arc, widestFree } from './lands.ts';
@@ -54,7 +54,7 @@ export function ringMarks(c: CollarFrame, piece: Piece, { posts, named, here, ro
   }
   for (const { post, rel } of named ? posts : []) {
     // Under the strainer line's own mark there is no room for a name: it stands beside it.
-    const shift = Math.abs(((rel - zero + 540) % 360) - 180) < 3 ? -toDeg(12 / c.outside) : 0;
+    const shift = Math.abs(shorterTurn(zero, rel)) < 3 ? -toDeg(12 / c.outside) : 0;
     write([[post.id]], rel + shift, c.outside - c.stock.web / 2, 20, c.stock.web - 2, 3);
   }
   // Name of the part, the build and its digest, in the widest stretch with nothing cut.

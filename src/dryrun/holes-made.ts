@@ -1,5 +1,5 @@
 import type { Tool } from '../model/machine.ts';
-import type { Deg, Mm } from '../units/scalar.ts';
+import { type Deg, type Mm, shorterTurn, toRad } from '../units/scalar.ts';
 import { fits } from './bit.ts';
 import type { Bench } from './context.ts';
 import { skinPoint } from './place.ts';
@@ -28,8 +28,7 @@ export function holesMade(bench: Bench, places: Stations): HolesMade {
       if (isInOld(x, y, a, r)) return 'old';
       const station = places.near(x, y, a) ?? places.near(x, y, a, WIDEST_HOLE);
       if (!station) return undefined;
-      const turn = ((((a - station.a) % 360) + 540) % 360) - 180;
-      const around = y - station.y - (bench.radius * turn * Math.PI) / 180;
+      const around = y - station.y - bench.radius * toRad(shorterTurn(station.a, a));
       const aside = Math.hypot(x - station.x, around);
       const depth = -p[Z]!;
       return station.cuts.find((c) => {

@@ -1,4 +1,5 @@
 import { DRILL_FEED, DRILL_SPEEDS, THINNEST_CHIP } from '../data/cutting.ts';
+import { POINTS } from '../data/tools.ts';
 import { toRad } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import type { CutTool, Draft } from './advice.ts';
@@ -12,7 +13,7 @@ export function baseDrill(tool: CutTool, stock: Stock): Draft {
   const speed = stock.soft ? row.soft : row.hard;
   const lips = tool.lips ?? 2;
   // Brad-point and spur bits cut square to their axis; a V bit's chip is not worth reckoning.
-  const point = kind === 'twist' || kind === 'stepped' ? (tool.point ?? 118) : 180;
+  const point = kind === 'twist' || kind === 'stepped' ? (tool.point ?? POINTS[kind]) : 180;
   const scaled = sizeFeed(tool.diameter) * (DRILL_FEED.gravity / stock.cutsLike) ** DRILL_FEED.power;
   const least = (lips * THINNEST_CHIP) / Math.sin(toRad(point) / 2);
   const feedPerRev = Math.min(DRILL_FEED.most, Math.max(scaled, least));

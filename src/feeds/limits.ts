@@ -1,4 +1,5 @@
 import { RIM_LIMIT, SPINDLE_SHARE, THINNEST_CHIP } from '../data/cutting.ts';
+import { POINTS } from '../data/tools.ts';
 import { fact } from '../model/fact.ts';
 import type { Fact } from '../model/finding.ts';
 import type { Machine } from '../model/machine.ts';
@@ -17,7 +18,9 @@ export const sectionOf = (diameter: Mm, pitch: Mm | null): number =>
 
 /** Width of the cut at the skin: a V bit cuts only as wide as it goes deep. */
 export const cutWidth = (tool: CutTool, depth: Mm): Mm =>
-  tool.kind === 'v-bit' ? Math.min(tool.diameter, 2 * depth * Math.tan(toRad(tool.point ?? 90) / 2)) : tool.diameter;
+  tool.kind === 'v-bit'
+    ? Math.min(tool.diameter, 2 * depth * Math.tan(toRad(tool.point ?? POINTS['v-bit']) / 2))
+    : tool.diameter;
 
 /** The chart's speed against what the spindle can turn and the bit can stand. */
 export function limitSpeed(draft: Draft, input: FeedInput, stock: Stock, at: string, facts: Fact[]): void {

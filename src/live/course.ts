@@ -1,10 +1,11 @@
+import { POINTS } from '../data/tools.ts';
 import type { Jig } from '../model/jig.ts';
 import type { Layout } from '../model/layout.ts';
 import type { RotaryPage } from '../page/data.ts';
 import { KIND, type ReplayMove } from '../page/replay-move.ts';
 import type { SolidHole } from '../picture/solid.ts';
 import { openingAngle } from '../picture/window.ts';
-import type { Deg, Mm } from '../units/scalar.ts';
+import { type Deg, type Mm, shorterTurn, toRad } from '../units/scalar.ts';
 
 /** What a program does, move by move, with what places the bit over the shell. */
 export interface Course {
@@ -38,7 +39,7 @@ export const courseOf = (jig: Jig, layout: Layout, rotary: RotaryPage, moves: re
   tools: jig.rotary.tools.map((t) => ({
     id: t.id,
     diameter: t.diameter,
-    ...(t.kind === 'v-bit' ? { cone: t.point ?? 90 } : {}),
+    ...(t.kind === 'v-bit' ? { cone: t.point ?? POINTS['v-bit'] } : {}),
   })),
   holes: layout.holes.map((h) => ({
     id: h.id,
@@ -94,8 +95,7 @@ export function visits(course: Course): readonly Visit[] {
   const cuts = moves.filter((m) => m[6] === KIND.feed && m[3] < 0);
   return course.holes.map((hole) => {
     const here = cuts.filter((m) => {
-      const around = ((((course.signOfA * m[4] - hole.angle) % 360) + 540) % 360) - 180;
-      const across = around * ((Math.PI * radius) / 180) - facing(course) * m[2];
+      const across = radius * toRad(shorterTurn(hole.angle, course.signOfA * m[4])) - facing(course) * m[2];
       return Math.hypot(across, heightOf(course, m[1]) - hole.height) < AT_HOLE + hole.radius;
     });
     return {

@@ -1,5 +1,5 @@
 import { KIND } from '../page/replay-move.ts';
-import { type Mm, toRad } from '../units/scalar.ts';
+import { type Mm, shorterTurn, toRad, wrapDeg } from '../units/scalar.ts';
 import { type Course, facing, heightOf, type Pose } from './course.ts';
 
 /** Cuts nearer together than this belong to one hole, mm over the skin. */
@@ -24,7 +24,7 @@ export function addCursor(course: Course): (pose: Pose) => void {
   const girth = 2 * Math.PI * course.radius;
   return (pose) => {
     const angle = course.signOfA * pose.a;
-    const turned = ((((angle - course.from) % 360) + 360) % 360) + course.from;
+    const turned = wrapDeg(angle - course.from) + course.from;
     const u = (turned / 360) * girth - facing(course) * pose.y;
     cross.setAttribute(
       'transform',
@@ -58,7 +58,7 @@ export function cutOpen(course: Course): (pose: Pose, time: number) => void {
     };
     for (const m of course.moves) {
       if (m[5] > time) break;
-      const turned = (((m[4] - pose.a + 540) % 360) - 180) * perDegree;
+      const turned = shorterTurn(pose.a, m[4]) * perDegree;
       if (m[6] === KIND.feed && Math.hypot(m[1] - pose.x, turned - m[2] + pose.y) < SAME_PLACE)
         take(m[7], m[1] - pose.x, m[3]);
     }

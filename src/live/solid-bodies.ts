@@ -16,16 +16,15 @@ import {
   Vector2,
 } from 'three';
 import type { SolidScene } from '../picture/solid.ts';
+import { toRad } from '../units/scalar.ts';
 
 type ShellShape = Pick<SolidScene, 'radius' | 'inside' | 'depth'>;
 type ShellHole = Pick<SolidScene['holes'][number], 'angle' | 'height' | 'radius'>;
 
-export const rad = (deg: number): number => (deg * Math.PI) / 180;
-
 /** Puts a body on the skin, its own Z outwards. */
 export function stand(o: Object3D, angle: number, height: number, out: number): void {
-  o.position.set(out * Math.sin(rad(angle)), height, out * Math.cos(rad(angle)));
-  o.rotation.y = rad(angle);
+  o.position.set(out * Math.sin(toRad(angle)), height, out * Math.cos(toRad(angle)));
+  o.rotation.y = toRad(angle);
 }
 
 /** The drum as bodies: the shell with its bores, castings, hoops, rods. */
@@ -67,7 +66,7 @@ export function build(s: SolidScene): Group {
       new CylinderGeometry(r.radius, r.radius, r.to - r.from, 12),
       new MeshLambertMaterial({ color: 0x6f7f8d }),
     );
-    rod.position.set(r.at * Math.sin(rad(r.angle)), (r.from + r.to) / 2, r.at * Math.cos(rad(r.angle)));
+    rod.position.set(r.at * Math.sin(toRad(r.angle)), (r.from + r.to) / 2, r.at * Math.cos(toRad(r.angle)));
     drum.add(rod);
   }
   return drum;

@@ -13,8 +13,9 @@ import {
   Vector3,
   WebGLRenderer,
 } from 'three';
+import { toRad } from '../units/scalar.ts';
 import { type Course, facing, type Pose, type Visit } from './course.ts';
-import { boreOf, forget, rad, shellOf, stand } from './solid-bodies.ts';
+import { boreOf, forget, shellOf, stand } from './solid-bodies.ts';
 import { type Eye, steer } from './steer.ts';
 
 /** The replay in 3D. */
@@ -51,12 +52,12 @@ export function startReplaySolid(canvas: HTMLCanvasElement, course: Course, visi
     renderer.setSize(width, height, false);
     camera.aspect = width / height;
     const size = Math.max(radius * 1.3, depth * 0.7);
-    const away = (size / Math.tan(rad(15))) * eye.far * Math.max(1, 1 / camera.aspect);
-    camera.position.setFromSphericalCoords(away, rad(90 - eye.lift), rad(eye.turn));
+    const away = (size / Math.tan(toRad(15))) * eye.far * Math.max(1, 1 / camera.aspect);
+    camera.position.setFromSphericalCoords(away, toRad(90 - eye.lift), toRad(eye.turn));
     camera.position.x += depth / 2;
     camera.lookAt(depth / 2, radius * 0.12, 0);
     camera.updateProjectionMatrix();
-    sun.position.copy(camera.position).applyAxisAngle(new Vector3(0, 1, 0), rad(-30));
+    sun.position.copy(camera.position).applyAxisAngle(new Vector3(0, 1, 0), toRad(-30));
     sun.position.y += size * 2;
     renderer.render(world, camera);
   };
@@ -69,7 +70,7 @@ export function startReplaySolid(canvas: HTMLCanvasElement, course: Course, visi
 
   return {
     pose: (turn, pose, time) => {
-      hung.turning.rotation.x = -rad(turn);
+      hung.turning.rotation.x = -toRad(turn);
       hung.at(visits, time);
       bit.position.set(pose.x, radius + pose.z, -pose.y);
       if (pose.move[7] !== tool) {
@@ -133,7 +134,7 @@ function dimple(course: Course, hole: Course['holes'][number]): Mesh {
 function bitOf(course: Course, tool: number): Mesh[] {
   const known = course.tools.find((t) => t.id === tool);
   const r = (known?.diameter ?? 6) / 2;
-  const tip = known?.cone === undefined ? r * 0.5 : r / Math.tan(rad(known.cone / 2));
+  const tip = known?.cone === undefined ? r * 0.5 : r / Math.tan(toRad(known.cone / 2));
   const steel = (): MeshLambertMaterial => new MeshLambertMaterial({ color: 0x6f7f8d });
   const point = new Mesh(new ConeGeometry(r, tip, 24).rotateX(Math.PI).translate(0, tip / 2, 0), steel());
   const shank = new Mesh(new CylinderGeometry(r, r, BIT_LONG - tip, 24).translate(0, (BIT_LONG + tip) / 2, 0), steel());

@@ -14,7 +14,8 @@ import {
   WebGLRenderer,
 } from 'three';
 import type { SolidScene } from '../picture/solid.ts';
-import { build, forget, rad, stand } from './solid-bodies.ts';
+import { shorterTurn, toRad } from '../units/scalar.ts';
+import { build, forget, stand } from './solid-bodies.ts';
 import { startReplaySolid } from './solid-replay.ts';
 import { type Eye, steer } from './steer.ts';
 
@@ -54,13 +55,13 @@ function startSolid({ canvas, pick }: SolidOptions): SolidView {
     renderer.setSize(width, height, false);
     camera.aspect = width / height;
     const size = Math.max(now.radius * 1.25, now.depth * 0.75);
-    const away = ((size * 2) / Math.tan(rad(16)) / 2) * eye.far * Math.max(1, 1 / camera.aspect);
-    camera.position.setFromSphericalCoords(away, rad(90 - eye.lift), rad(eye.turn)).y += now.depth / 2;
+    const away = ((size * 2) / Math.tan(toRad(16)) / 2) * eye.far * Math.max(1, 1 / camera.aspect);
+    camera.position.setFromSphericalCoords(away, toRad(90 - eye.lift), toRad(eye.turn)).y += now.depth / 2;
     camera.lookAt(0, now.depth / 2, 0);
     camera.updateProjectionMatrix();
     sun.position
       .copy(camera.position)
-      .applyAxisAngle(new Vector3(0, 1, 0), rad(35))
+      .applyAxisAngle(new Vector3(0, 1, 0), toRad(35))
       .setY(camera.position.y + size * 2);
     renderer.render(world, camera);
   };
@@ -125,7 +126,7 @@ function nearestHole(s: SolidScene, p: Vector3): string | undefined {
   let best: string | undefined;
   let least = 25;
   for (const h of s.holes) {
-    const around = (((h.angle - angle + 540) % 360) - 180) * ((Math.PI * s.radius) / 180);
+    const around = s.radius * toRad(shorterTurn(angle, h.angle));
     const way = Math.hypot(around, h.height - p.y);
     if (way < least) [best, least] = [h.id, way];
   }

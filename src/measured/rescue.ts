@@ -1,5 +1,5 @@
 import { fitRigid, type RigidFit, type Vector } from '../geometry/rigid.ts';
-import { type Deg, type Mm, toDeg, toRad } from '../units/scalar.ts';
+import { type Deg, type Mm, toDeg, toRad, wrapDeg } from '../units/scalar.ts';
 import { tolerance } from '../units/tolerance.ts';
 import { LAND } from './cover.ts';
 import { atPose, BRIDGE, type Cure, type Drilled, type OpenedHole, proven, spoils } from './proven.ts';
@@ -147,5 +147,5 @@ function inWords(fromUp: Deg): string {
     'to the left',
     'up and to the left',
   ];
-  return words[Math.round((((fromUp % 360) + 360) % 360) / 45) % 8]!;
+  return words[Math.round(wrapDeg(fromUp) / 45) % 8]!;
 }

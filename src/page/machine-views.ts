@@ -4,7 +4,7 @@ import type { WayPoint } from '../picture/dryrun-map.ts';
 import type { ToolShare } from '../picture/dryrun-section.ts';
 import type { SetupView } from '../picture/setup.ts';
 import { trimmed } from '../say/saying.ts';
-import { type Deg, type Mm, wrapDeg } from '../units/scalar.ts';
+import { type Deg, type Mm, shorterTurn, wrapDeg } from '../units/scalar.ts';
 import type { RotaryPage } from './data.ts';
 import { KIND, type ReplayMove } from './replay-move.ts';
 
@@ -41,7 +41,7 @@ export function wayOf(layout: Layout, rotary: RotaryPage, moves: readonly Replay
     const height = rotary.datum === 'bottom' ? m[1] : layout.depth - m[1];
     const last = out[out.length - 1];
     const away = last
-      ? Math.hypot((((angle - last.angle_deg + 540) % 360) - 180) * perDegree, height - last.height_mm)
+      ? Math.hypot(shorterTurn(last.angle_deg, angle) * perDegree, height - last.height_mm)
       : Number.POSITIVE_INFINITY;
     if (last?.tool === m[7] && away < SAME_PLACE) continue;
     out.push({ angle_deg: angle, height_mm: height, tool: m[7] });

@@ -14,7 +14,7 @@ export interface Heights {
   readonly approach: Mm;
 }
 
-/** Between holes 10 mm, or 5 above the worst runout; feeding begins 1 mm above the high spot (common practice). */
+/** Between holes 10 mm, or 5 above the worst runout; feeding begins 1 mm above the high spot (common practice, no source). */
 export const heightsFor = (runout: Mm): Heights => ({ clearance: Math.max(10, 2 * runout + 5), approach: 1 });
 
 /** Least room between the collet and the skin at the bottom of the stroke (judgement, no source). */

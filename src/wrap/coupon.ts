@@ -97,7 +97,7 @@ export interface CouponReading {
   readonly thickness?: Mm;
 }
 
-/** Least and greatest kerf a laser leaves (workshop artwork guides print 0.08-0.45 mm; common practice). */
+/** Least and greatest kerf a laser leaves (workshop artwork guides print 0.08-0.45 mm; common practice, no source). */
 const LIKELY = [0.05, 0.5] as const;
 
 /**

@@ -1,7 +1,7 @@
 import { type Span, spansOf } from '../drawing/spans.ts';
 import { type Drawing, LAYERS, type Layer, type Shape } from '../model/drawing.ts';
 import type { FlatPoint } from '../model/frames.ts';
-import { toDeg } from '../units/scalar.ts';
+import { toDeg, wrapDeg } from '../units/scalar.ts';
 import { DIGITS, putPoint } from './dxf-point.ts';
 import { type Ink, newInk, put, textOf } from './ink.ts';
 import { LAYER_STYLES } from './layers.ts';
@@ -69,7 +69,7 @@ function putSpan(ink: Ink, s: Span, layer: Layer): void {
     return;
   }
   const from = s.sweep > 0 ? s.start : s.start + s.sweep;
-  const angle = (rad: number): string => written(((toDeg(rad) % 360) + 360) % 360, ANGLE_DIGITS);
+  const angle = (rad: number): string => written(wrapDeg(toDeg(rad)), ANGLE_DIGITS);
   put(ink, `\n0\nARC\n8\n${layer}`);
   putPoint(ink, 10, s.center);
   put(ink, `\n40\n${n(s.radius)}\n50\n${angle(from)}\n51\n${angle(from + Math.abs(s.sweep))}`);

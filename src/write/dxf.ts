@@ -4,7 +4,7 @@ import { type ArcSpan, type Span, spansOf } from '../drawing/spans.ts';
 import { type Drawing, LAYERS, type Layer, type Path, type Shape } from '../model/drawing.ts';
 import type { FlatPoint } from '../model/frames.ts';
 import type { LineStyles } from '../model/sheet.ts';
-import { toDeg } from '../units/scalar.ts';
+import { toDeg, wrapDeg } from '../units/scalar.ts';
 import { toPlainDxf } from './dxf-plain.ts';
 import { DIGITS, putFlat, putPoint } from './dxf-point.ts';
 import { type Ink, newInk, put, textOf } from './ink.ts';
@@ -112,7 +112,7 @@ function putArc(ink: Ink, s: ArcSpan, head: string): void {
   put(ink, `\n40\n${n(s.radius)}\n100\nAcDbArc\n50\n${turn(from)}\n51\n${turn(from + Math.abs(s.sweep))}`);
 }
 
-const turn = (rad: number): string => n(((toDeg(rad) % 360) + 360) % 360, 9);
+const turn = (rad: number): string => n(wrapDeg(toDeg(rad)), 9);
 
 /** A vertex a span, with the bulge of the span that begins there; an open path has one vertex more. */
 function putPolyline(ink: Ink, path: Path, spans: readonly Span[], head: string): void {
