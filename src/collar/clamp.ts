@@ -25,7 +25,7 @@ export const EAR_NECK: Mm = BOLT.flats + 8;
 const SLACK: Mm = 0.3;
 
 /** How far the gap between ring and shell changes from the largest to the smallest shell of the batch. */
-export const girthRange = (jig: Jig): Mm => largestRadius(jig) - smallestRadius(jig);
+const girthRange = (jig: Jig): Mm => largestRadius(jig) - smallestRadius(jig);
 
 /** Gap between ring and shell: from the largest at its widest to the smallest at its narrowest. */
 export function gapRange(jig: Jig): readonly [Mm, Mm] {

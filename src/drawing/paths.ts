@@ -71,16 +71,6 @@ export function polar(center: FlatPoint, radius: Mm, angle: Deg): FlatPoint {
   return { x: center.x + radius * c, y: center.y + radius * s };
 }
 
-/** Open arc from angle `a` to `b` (deg), counter-clockwise when b > a. Less than a full turn. */
-export const arcPath = (layer: Layer, from: string, center: FlatPoint, radius: Mm, a: Deg, b: Deg): Path => ({
-  kind: 'path',
-  layer,
-  from,
-  start: polar(center, radius, a),
-  segs: [{ kind: 'arc', to: polar(center, radius, b), center, ccw: b > a }],
-  closed: false,
-});
-
 /** The smallest box round all shapes, exact for arcs. Throws RangeError for an empty list. */
 export const bounds = (shapes: readonly Shape[]): Box => join(shapes.map(shapeBox));
 
@@ -123,10 +113,7 @@ function mapPoints(shape: Shape, f: (p: FlatPoint) => FlatPoint): Shape {
 export const moveShape = <S extends Shape>(shape: S, dx: Mm, dy: Mm): S =>
   mapPoints(shape, (p) => ({ x: p.x + dx, y: p.y + dy })) as S;
 
-/** Turned about the origin, counter-clockwise positive. Quarter turns are exact. */
-export const turnShape = <S extends Shape>(shape: S, deg: Deg): S => placeShape(shape, deg, 0, 0);
-
-/** Turned about the origin, then moved. */
+/** Turned about the origin, counter-clockwise positive and exact for quarter turns, then moved. */
 export function placeShape<S extends Shape>(shape: S, deg: Deg, dx: Mm, dy: Mm): S {
   const [c, s] = cosSin(deg);
   return mapPoints(shape, (p) => ({ x: c * p.x - s * p.y + dx, y: s * p.x + c * p.y + dy })) as S;

@@ -9,18 +9,7 @@ import type { Removal } from './removal.ts';
 import type { DryRunReport } from './report.ts';
 import { type Site, STRETCHES } from './stretches.ts';
 
-/** The dry run's results as its pictures want them. */
-export const drilledMarks = (report: DryRunReport): DrilledMark[] =>
-  report.holes.map((h) => ({
-    id: h.id,
-    angle_deg: h.angle_deg,
-    height_mm: h.height_mm,
-    along_mm: h.entrance_mm,
-    around_mm: h.entrance_mm,
-    through: h.through,
-  }));
-
-/** The same from measured mouths, which may be longer one way than the other. */
+/** Mouths as measured, which may be longer one way than the other, as the map of what is gone wants them. */
 export const measuredMarks = (holes: readonly Inspected[]): DrilledMark[] =>
   holes.flatMap((h) =>
     h.entrance === null

@@ -1,5 +1,5 @@
 import { CUTTING_WORK, THRUST } from '../data/cutting.ts';
-import { type Deg, type Mm, type MmPerMin, type Rpm, toRad } from '../units/scalar.ts';
+import { type Deg, type Mm, type Rpm, toRad } from '../units/scalar.ts';
 
 /**
  * The cutting formulas, as machining textbooks give them (from memory), each in the units of its names. Drilling: one
@@ -9,23 +9,11 @@ import { type Deg, type Mm, type MmPerMin, type Rpm, toRad } from '../units/scal
 /** Rim speed, m/min: v = pi D n / 1000. */
 export const cuttingSpeed = (diameter: Mm, speed: Rpm): number => (Math.PI * diameter * speed) / 1000;
 
-/** Speed for a rim speed of `v` m/min: n = 1000 v / (pi D). */
-export const speedFor = (v: number, diameter: Mm): Rpm => (1000 * v) / (Math.PI * diameter);
-
 /** Length of a drill's point: D / (2 tan(point / 2)). */
 export const pointLength = (diameter: Mm, point: Deg): Mm => diameter / (2 * Math.tan(toRad(point) / 2));
 
 /** Uncut chip of one lip: its share of the feed times the sine of half the point angle. 180 deg for a flat bit. */
 export const chipThickness = (feedPerLip: Mm, point: Deg): Mm => feedPerLip * Math.sin(toRad(point) / 2);
-
-/** Thickest chip in side milling as a part of the feed per tooth, `width` of cut in a cutter of `diameter`. */
-export function chipThinning(width: Mm, diameter: Mm): number {
-  const part = width / diameter;
-  return part >= 0.5 ? 1 : Math.sqrt(1 - (1 - 2 * part) ** 2);
-}
-
-/** Wood removed by a drill, mm3/s. */
-export const drillRemoval = (diameter: Mm, feed: MmPerMin): number => (((Math.PI * diameter ** 2) / 4) * feed) / 60;
 
 /** Work per volume at a specific gravity, J/cm3. */
 export const cuttingWork = (gravity: number): number => CUTTING_WORK.joulesPerCm3 * (gravity / CUTTING_WORK.gravity);

@@ -9,7 +9,7 @@ type AnySchema = {
 };
 
 /** Follows a path down the schema; among a union's options the first that can go on. */
-export function schemaAt(schema: unknown, path: KeyPath): AnySchema | undefined {
+function schemaAt(schema: unknown, path: KeyPath): AnySchema | undefined {
   const s = schema as AnySchema;
   const def = s._zod.def as {
     type: string;
@@ -43,7 +43,7 @@ export function schemaAt(schema: unknown, path: KeyPath): AnySchema | undefined 
 }
 
 /** Keys an object schema knows, through optionals and unions. */
-export function keysOf(schema: unknown): string[] {
+function keysOf(schema: unknown): string[] {
   const def = (schema as AnySchema | undefined)?._zod.def as
     | { type: string; innerType?: unknown; options?: unknown[]; shape?: Record<string, unknown> }
     | undefined;

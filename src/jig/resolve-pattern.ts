@@ -37,7 +37,7 @@ export function resolveThread(text: string, path: KeyPath, r: Reader): Thread | 
 }
 
 /** `M4 x 16`: the thread, then the length under the head; bare lengths are mm for metric, inches for Unified threads. */
-export function resolveScrew(text: string, path: KeyPath, r: Reader): Screw | undefined {
+function resolveScrew(text: string, path: KeyPath, r: Reader): Screw | undefined {
   const parts = text.replace(/[×X]/g, 'x').split('x');
   const length = parts.pop()?.trim() ?? '';
   const thread = parts.length === 0 ? undefined : parseThread(parts.join('x'));

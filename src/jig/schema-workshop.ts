@@ -46,7 +46,7 @@ export const collarSchema = z
   })
   .meta({ description: 'the drilling collar' });
 
-export const toolSchema = z.strictObject({
+const toolSchema = z.strictObject({
   id: whole('tool number', 1, 9999),
   kind: choice('kind of bit', ['twist', 'brad-point', 'spur', 'stepped', 'end-mill', 'v-bit']),
   diameter: length('cutting diameter'),

@@ -12,7 +12,7 @@ export const deg = (f: Fact, key: string): string => `${num(f, key, 2)} deg`;
 export const size = (f: Fact, key: string): string => `${trimmed(Math.abs(value(f, key)), 1)} mm`;
 
 /** Float dust in a figure that is exact to a tenth. */
-export const ROUNDING = 1 / 1_000_000;
+const ROUNDING = 1 / 1_000_000;
 
 /** Amounts a builder must move or cut are rounded up to the next tenth, so that the rounded figure still cures. */
 export const atLeast = (n: number): string => `${trimmed(Math.ceil(n * 10 - ROUNDING) / 10, 1)} mm`;

@@ -1,6 +1,8 @@
 import { areaPathsD, FillRule, type PathD, type PathsD, unionD } from 'clipper2-ts';
 import { contour } from '../../src/drawing/kerf.ts';
-import type { Shape } from '../../src/model/drawing.ts';
+import { polar } from '../../src/drawing/paths.ts';
+import type { Layer, Path, Shape } from '../../src/model/drawing.ts';
+import type { FlatPoint } from '../../src/model/frames.ts';
 
 /** A closed shape as a polygon for the independent polygon library; arcs in chords no further than `chord` mm off. */
 export function polygonOf(shape: Shape, chord = 1e-4): PathD {
@@ -32,3 +34,13 @@ export function seeded(seed: number): () => number {
     return ((t ^ (t >>> 14)) >>> 0) / 2 ** 32;
   };
 }
+
+/** Open arc from angle `a` to `b` (deg), counter-clockwise when b > a. Less than a full turn. */
+export const arcPath = (layer: Layer, from: string, center: FlatPoint, radius: number, a: number, b: number): Path => ({
+  kind: 'path',
+  layer,
+  from,
+  start: polar(center, radius, a),
+  segs: [{ kind: 'arc', to: polar(center, radius, b), center, ccw: b > a }],
+  closed: false,
+});

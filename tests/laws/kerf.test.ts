@@ -6,12 +6,12 @@ import {
   circle,
   moveShape,
   pathLength,
+  placeShape,
   polar,
   polygon,
   reversed,
   roundedRectangle,
   signedArea,
-  turnShape,
 } from '../../src/drawing/paths.ts';
 import type { Path } from '../../src/model/drawing.ts';
 
@@ -60,7 +60,7 @@ describe('kerf', () => {
     'turning, moving and walking the other way change nothing',
     (p, d, turn) => {
       const area = signedArea(only(offsetPath(p, d)));
-      expect(signedArea(only(offsetPath(turnShape(p, turn), d)))).toBeCloseTo(area, 6);
+      expect(signedArea(only(offsetPath(placeShape(p, turn, 0, 0), d)))).toBeCloseTo(area, 6);
       expect(signedArea(only(offsetPath(moveShape(p, 1234.5, -678.9), d)))).toBeCloseTo(area, 6);
       expect(signedArea(only(offsetPath(reversed(p), d)))).toBeCloseTo(-area, 6);
     },

@@ -2,9 +2,10 @@ import { Helper } from 'dxf';
 import type { IArcEntity, ICircleEntity, ILwpolylineEntity } from 'dxf-parser';
 import DxfDrawing from 'dxf-writer';
 import { describe, expect, test } from 'vitest';
-import { arcPath, chain, circle, polygon, roundedRectangle, segment } from '../../src/drawing/paths.ts';
+import { chain, circle, polygon, roundedRectangle, segment } from '../../src/drawing/paths.ts';
 import { type Drawing, LAYERS, type Shape } from '../../src/model/drawing.ts';
 import { toDxf } from '../../src/write/dxf.ts';
+import { arcPath } from '../helpers/flat.ts';
 import { readDxf } from '../helpers/read-dxf.ts';
 
 const sheet = (shapes: readonly Shape[]): Drawing => ({

@@ -2,11 +2,11 @@ import { Resvg } from '@resvg/resvg-js';
 import { svgPathBbox } from 'svg-path-bbox';
 import { parseSVG } from 'svg-path-parser';
 import { describe, expect, test } from 'vitest';
-import { arcPath, bounds, circle, roundedRectangle, segment } from '../../src/drawing/paths.ts';
+import { bounds, circle, roundedRectangle, segment } from '../../src/drawing/paths.ts';
 import type { Drawing, Shape } from '../../src/model/drawing.ts';
 import { written } from '../../src/write/number.ts';
 import { toSvg } from '../../src/write/svg.ts';
-import { seeded } from '../helpers/flat.ts';
+import { arcPath, seeded } from '../helpers/flat.ts';
 
 const sheet = (shapes: readonly Shape[], top?: number): Drawing => ({
   title: 'A & <B> "13 x 6"',
