@@ -250,6 +250,24 @@ describe('the words of table 4', () => {
   });
 });
 
+describe('a refused line does nothing at all', () => {
+  test.each([
+    ['G17 G1 X1 F-1', 'number-negative F-1'],
+    ['G4 G1 X1', 'dwell-missing G4'],
+    ['G43 G1 X1', 'number-not-whole G43'],
+  ])('%s does not move', (line, problem) => {
+    const got = read(line);
+    expect(got.said).toEqual([`1 ${problem}`]);
+    expect(got.steps).toEqual([]);
+  });
+
+  test('what it says is not kept for the lines after it', () => {
+    // With G93 in force, G1 would want an F of its own.
+    expect(said('G93 X1 X1\nM8\nG1 X2')).toEqual(['1 word-twice X1']);
+    expect(read('G64 X1 X1\nM8\nG0 X2').steps).toMatchObject([{ blended: false }]);
+  });
+});
+
 describe('feed, spindle, tools', () => {
   test('S while it turns is heard at once, before it turns is kept; M5 stops; M4 is the other way', () => {
     const spindle = read('S500\nM3\nS600\nM5\nS700\nM4\nM3 S800').steps.map((s) => [
