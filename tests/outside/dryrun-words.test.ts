@@ -255,8 +255,10 @@ describe('a refused line does nothing at all', () => {
     ['G17 G1 X1 F-1', 'number-negative F-1'],
     ['G4 G1 X1', 'dwell-missing G4'],
     ['G43 G1 X1', 'number-not-whole G43'],
+    ['G91 G28 X1 M0', 'position-unknown X1'],
+    ['G91 G0 B1 M0', 'position-unknown B1'],
   ])('%s does not move', (line, problem) => {
-    const got = read(line);
+    const got = read(line, line.includes('G28') ? { x: Number.NaN } : {}, { home: [0] });
     expect(got.said).toEqual([`1 ${problem}`]);
     expect(got.steps).toEqual([]);
   });
@@ -403,11 +405,15 @@ describe('where numbers are counted from', () => {
     }
     // Set while in force: holds at once. Only the axes named are moved.
     expect(at('G10 L2 P1 X5 Y6\nG10 L2 P1 X7\nG0 X0 Y0', 1)).toBe(6);
+    expect(at('G10 L2 P1 X5 Y6\nG0 Y1\nG10 L2 P1 X7\nG0 X0 Y0', 1)).toBe(6);
     expect(at('G20\nG10 L2 P1 X1 A30\nG0 X0', 0)).toBeCloseTo(25.4, 9);
     expect(at('G20\nG10 L2 P1 X1 A30\nG0 A0', 3)).toBe(30);
     for (const bad of ['P0', 'P10', 'P1.5']) expect(said(`G10 L2 ${bad} X1`)).toEqual([`1 number-not-whole ${bad}`]);
     expect(said('G10 L2 X1')).toEqual(['1 number-not-whole G10']);
     expect(said('G10 P1 X1')).toEqual(['1 code-not-supported G10']);
+    // L and P count for their own line.
+    expect(said('G10 L2 P1 X0\nG10 P1 X5')).toEqual(['2 code-not-supported G10']);
+    expect(said('G10 L2 P1 X0\nG10 L2 X5')).toEqual(['2 number-not-whole G10']);
     expect(said('G10 L1 P1 X1')).toEqual(['1 code-not-supported G10']);
     expect(said('G10 L20 P1 X1')).toEqual(['1 code-not-supported G10']);
   });
@@ -424,6 +430,17 @@ describe('where numbers are counted from', () => {
     expect(nowhere.said).toEqual(['1 zero-taken-here X7']);
     expect(nowhere.steps[0]!.from[0]).toBe(7);
     expect(nowhere.steps[0]!.to[0]).toBe(8);
+    // A place called 7 where the zero lies at 5 is 12.
+    const beside = read('G10 L2 P1 X5\nG92 X7\nG0 X8', { x: Number.NaN });
+    expect([beside.steps[0]!.from[0], beside.steps[0]!.to[0]]).toEqual([12, 13]);
+    const bare = read('G90 G92 X7\nG0 X8', {}, {}, {});
+    expect([bare.steps[0]!.from[0], bare.steps[0]!.to[0]]).toEqual([7, 8]);
+    expect(bare.said).toEqual(['1 units-unset G92', '1 zero-taken-here X7']);
+    expect(read('G10 L2 P1 X1', {}, {}, {}).said).toEqual(['1 units-unset G10']);
+  });
+
+  test.each(['G92 X1', 'G92.1', 'G92.2', 'G92.3', 'G10 L2 P1 X1', 'G28', 'G30 X1'])('%s M0: and then stops', (line) => {
+    expect(read(`${line} M0`).steps.at(-1)).toMatchObject({ kind: 'pause' });
   });
 
   test('3.5.8: home through a point, B and C only if they were ever used', () => {
@@ -457,6 +474,9 @@ describe('where numbers are counted from', () => {
       ['feed', 11],
     ]);
     expect(at('G91\nG53 G0 X5', 0, { x: 3 })).toBe(5);
+    // For its own line and for no other word of its group.
+    expect(at('G10 L2 P1 X10\nG53 G0 X1\nG17 X1')).toBe(11);
+    expect(at('G10 L2 P1 X10\nG4 P1 G0 X1')).toBe(11);
   });
 
   test('incremental, back to absolute, and from an unknown place', () => {
