@@ -602,6 +602,32 @@ describe('cycles at their edges (3.5.16)', () => {
     expect(levels('G99 G81 X0 Y0 Z0 R0')).toEqual([0]);
   });
 
+  test.each(['G81 X1 Z-1 R1', 'G85 X1 Z-1 R1', 'G89 X1 Z-1 R1 P0', 'G81 X0 Y0 Z0 R0', 'G83 X1 Z-2 R1 Q1 L2'])(
+    '%s M0: stops when it is done, and not when it was refused on the way',
+    (line) => {
+      expect(read(`${line} M0`).said).toEqual([]);
+      expect(read(`${line} M0`).steps.at(-1)).toMatchObject({ kind: 'pause', cycle: false });
+      if (line.includes('Z0')) return;
+      const refused = read(`${line} F0 M0`);
+      expect(refused.said).toEqual(['1 feed-zero F0']);
+      expect(refused.steps.every((s) => s.kind === 'rapid')).toBe(true);
+    },
+  );
+
+  test('an axis that the line does not name stays; offsets and missing units reach the place of the hole too', () => {
+    const ends = (program: string, start: StartState = {}, from?: StartState): number[][] =>
+      read(program, start, {}, from)
+        .steps.filter((s) => s.kind === 'feed')
+        .map((s) => [...s.to.slice(0, 3)].map((v) => Number(v.toFixed(6))));
+    expect(ends('G91 G99 G81 X5 Y0 Z-1 R-1\nY3', { z: 9 })).toEqual([
+      [5, 0, 7],
+      [5, 3, 6],
+    ]);
+    expect(ends('G10 L2 P1 X10 Y20\nG81 X1 Y2 Z-1 R1')).toEqual([[11, 22, -1]]);
+    expect(ends('G20\nG91 G99 G81 X1 Y0 Z-0.5 R-1 F1', { z: 50.8 })).toEqual([[25.4, 0, 12.7]]);
+    expect(ends('G90 G17 G98 F10 G0 X0 Y0 Z5\nG81 X1 Y2 Z-3 R1', {}, {})).toEqual([[1, 2, -3]]);
+  });
+
   test('G86 stops what turned, either way, at the bottom and starts it the same way', () => {
     const turned = read('S900 M4\nG86 X1 Z-1 R1 P2', { z: 5 }).steps.map((s) => [
       s.kind,
