@@ -24,13 +24,13 @@ const grid = (n: number, seed: number, sigma: number, reach = 0): Reach[] => {
 function missAt(reaches: readonly Reach[], turn: number, x: number, y: number): number {
   const c = Math.cos(turn);
   const s = Math.sin(turn);
-  return Math.max(
-    ...reaches.map((r) => {
-      const px = c * r.screw.x - s * r.screw.y + x - r.hole.x;
-      const py = s * r.screw.x + c * r.screw.y + y - r.hole.y;
-      return Math.hypot(px, py) - r.reach;
-    }),
-  );
+  let most = Number.NEGATIVE_INFINITY;
+  for (const { screw, hole, reach } of reaches) {
+    const px = c * screw.x - s * screw.y + x - hole.x;
+    const py = s * screw.x + c * screw.y + y - hole.y;
+    most = Math.max(most, Math.sqrt(px * px + py * py) - reach);
+  }
+  return most;
 }
 
 /** Brute force: a grid over the pose, closing in on its best point until the grid is finer than a micrometre. */
