@@ -203,6 +203,40 @@ describe('best rigid fit, least greatest miss', () => {
     expect(exactly(needed - 1e-3)).toBeGreaterThan(0);
   });
 
+  describe('opening one hole beside two on a line, 40 apart and with half a millimetre each, by hand', () => {
+    const two = (out: number): Reach[] => [
+      { screw: { x: 0, y: 0 }, hole: { x: -out, y: 0 }, reach: 0.5 },
+      { screw: { x: 40, y: 0 }, hole: { x: 40 + out, y: 0 }, reach: 0.5 },
+    ];
+
+    test('midway between them it gains the half millimetre that both can rise', () => {
+      const open = { screw: { x: 20, y: 30 }, hole: { x: 20, y: 33 }, reach: 0.5, opens: true };
+      const fit = fitRigid([...two(0), open])!;
+      expect(fit.miss).toBeCloseTo(3 - 0.5 - 0.5, 5);
+      expect([fit.shift.x, fit.shift.y, fit.turn]).toEqual([0, 0.5, 0].map((v) => expect.closeTo(v, 3)));
+      expect(fit.off[2]).toEqual({ x: expect.closeTo(0, 3), y: expect.closeTo(-2.5, 5) });
+      // As much of the rest as its own hole moves; the two that hold it share half each.
+      expect(fit.pull.map((p) => Number(p.y.toFixed(2)))).toEqual([-0.5, -0.5, 1]);
+    });
+
+    test('40 beyond them it gains what the one sinks and three times what the other rises', () => {
+      const open = { screw: { x: 80, y: 0 }, hole: { x: 80, y: 5 }, reach: 0.5, opens: true };
+      const fit = fitRigid([...two(0), open])!;
+      // Up 0.5 in 20, so 1.5 in 60; the square of the turn (1 / 40) takes less than a hundredth of a millimetre.
+      expect(Math.abs(fit.miss - (5 - 1.5 - 0.5))).toBeLessThan(2e-3);
+      expect(Math.abs(fit.turn - (Math.asin(1 / 40) * 180) / Math.PI)).toBeLessThan(2e-3);
+      for (const i of [0, 1]) expect(Math.hypot(fit.off[i]!.x, fit.off[i]!.y)).toBeLessThanOrEqual(0.5 + 1e-6);
+      // Held straight only the half millimetre is left.
+      expect(fitRigid([...two(0), open], { turning: 'held' })!.miss).toBeCloseTo(5 - 0.5 - 0.5, 5);
+    });
+
+    test('with less than a thousandth of room there is none to move in', () => {
+      const open = { screw: { x: 20, y: 30 }, hole: { x: 20, y: 33 }, reach: 0.5, opens: true };
+      expect(fitRigid([...two(0.4985), open])).toBeDefined();
+      expect(fitRigid([...two(0.4995), open])).toBeUndefined();
+    });
+  });
+
   test('opening one hole cannot save a fitting whose other holes do not agree', () => {
     const holes = grid(4, 5, 0, 0.3).map((h, i) =>
       i < 2 ? { ...h, hole: { x: h.hole.x + (i === 0 ? -1 : 1), y: h.hole.y } } : h,
