@@ -17,9 +17,11 @@ export interface ProgramReader {
 
 /** A line longer than this is kept only so far: it is refused anyway (the language allows 256 characters). */
 const KEPT = 16 * LONGEST_LINE;
+/** Bytes of a text read at a time. */
 const PIECE = 1 << 16;
 const LF = 10;
 const CR = 13;
+const SPACE = 32;
 const PERCENT = 37;
 
 /** Reads a program and tells `listener` each step and problem, in order. Never throws, never waits. */
@@ -41,7 +43,6 @@ export function readProgram(listener: Listener, options: InterpretOptions = {}):
   const kept = new Uint8Array(KEPT + 1);
   let keptLength = 0;
   let overlong = false;
-  let first = true;
   const encoder = new TextEncoder();
   let encoded: Uint8Array | undefined;
 
@@ -84,9 +85,9 @@ export function readProgram(listener: Listener, options: InterpretOptions = {}):
     }
   }
 
-  /** Reads the whole lines of `bytes` up to `end`; gives where the unfinished last line starts. */
-  function readLines(bytes: Uint8Array, from: number, end: number): number {
-    let last = end - 1;
+  /** Reads the whole lines of `bytes` from `from`; gives where the unfinished last line starts, or what follows the end. */
+  function readLines(bytes: Uint8Array, from: number): number {
+    let last = bytes.length - 1;
     while (last >= from && bytes[last] !== LF && bytes[last] !== CR) last--;
     let pos = from;
     while (pos <= last) {
@@ -128,68 +129,46 @@ export function readProgram(listener: Listener, options: InterpretOptions = {}):
     overlong = false;
   }
 
-  function pushBytes(bytes: Uint8Array, length: number): void {
-    let from = 0;
+  function pushBytes(bytes: Uint8Array): void {
+    let from = skipMark(bytes);
     if (keptLength > 0) {
-      let end = 0;
-      while (end < length && bytes[end] !== LF && bytes[end] !== CR) end++;
-      keep(bytes, 0, end);
-      if (end === length) return;
+      while (from < bytes.length && bytes[from] !== LF && bytes[from] !== CR) from++;
+      keep(bytes, 0, from);
+      if (from === bytes.length) return;
       flushKept();
-      sawCr = bytes[end] === CR;
-      from = end + 1;
-      if (ended()) return;
+      sawCr = bytes[from++] === CR;
     }
-    const rest = readLines(bytes, from, length);
-    if (!ended() && rest < length) keep(bytes, rest, length);
+    if (!ended()) from = readLines(bytes, from);
+    if (ended()) afterEnd(bytes, from);
+    else keep(bytes, from, bytes.length);
   }
 
-  function skipMark(bytes: Uint8Array, length: number): number {
-    first = false;
-    if (length < 3 || bytes[0] !== 0xef || bytes[1] !== 0xbb || bytes[2] !== 0xbf) return 0;
+  function skipMark(bytes: Uint8Array): number {
+    const atStart = run.line === 0 && keptLength === 0 && !run.said.has('byte-order-mark');
+    if (!atStart || bytes[0] !== 0xef || bytes[1] !== 0xbb || bytes[2] !== 0xbf) return 0;
+    run.said.add('byte-order-mark');
     listener.problem(remark('byte-order-mark', 1, 'U+FEFF'));
     return 3;
   }
 
-  function accept(bytes: Uint8Array, length: number): void {
-    const mark = first ? skipMark(bytes, length) : 0;
-    pushBytes(mark === 0 ? bytes : bytes.subarray(mark), length - mark);
+  function afterEnd(bytes: Uint8Array, from: number): void {
+    if (run.said.has('lines-after-end') || !bytes.subarray(from).some((c) => c > SPACE && c !== PERCENT)) return;
+    run.said.add('lines-after-end');
+    listener.problem(remark('lines-after-end', run.line + 1, ''));
   }
 
   function push(piece: string | Uint8Array): boolean {
-    if (ended()) {
-      afterEnd(piece);
-      return false;
-    }
-    if (typeof piece !== 'string') accept(piece, piece.length);
+    if (typeof piece !== 'string') pushBytes(piece);
     else {
-      encoded ??= new Uint8Array(PIECE * 3);
-      for (let from = 0; from < piece.length && !ended(); ) {
-        // A pair of halves that stands for one character must not be cut.
-        let to = Math.min(piece.length, from + PIECE);
-        const last = piece.charCodeAt(to - 1);
-        if (to < piece.length && last >= 0xd800 && last < 0xdc00) to--;
-        const { written } = encoder.encodeInto(
-          from === 0 && to === piece.length ? piece : piece.slice(from, to),
-          encoded,
-        );
-        accept(encoded, written);
-        from = to;
+      encoded ??= new Uint8Array(PIECE);
+      // What stands for one character is never cut: it is written whole or left for the next round.
+      for (let from = 0; from < piece.length; ) {
+        const { read, written } = encoder.encodeInto(piece.slice(from), encoded);
+        pushBytes(encoded.subarray(0, written));
+        from += read;
       }
     }
     return !ended();
-  }
-
-  function afterEnd(piece: string | Uint8Array): void {
-    if (run.said.has('lines-after-end')) return;
-    for (let p = 0; p < piece.length; p++) {
-      const c = typeof piece === 'string' ? piece.charCodeAt(p) : piece[p]!;
-      if (c > 32 && c !== PERCENT) {
-        run.said.add('lines-after-end');
-        listener.problem(remark('lines-after-end', run.line + 1, ''));
-        return;
-      }
-    }
   }
 
   function finish(): void {

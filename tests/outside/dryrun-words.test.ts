@@ -659,6 +659,22 @@ describe('cycles at their edges (3.5.16)', () => {
 });
 
 describe('the file (3.1, 3.3)', () => {
+  /** What is said of a program that comes in pieces, and where its moves go along X. */
+  function inPieces(...pieces: string[]): { said: string[]; x: number[] } {
+    const said: string[] = [];
+    const x: number[] = [];
+    const reader = readProgram(
+      {
+        step: (s) => void (s.kind === 'rapid' && x.push(s.to[0]!)),
+        problem: (p) => said.push(`${p.line} ${p.id} ${p.word}`),
+      },
+      { start: START },
+    );
+    for (const piece of pieces) reader.push(piece);
+    reader.finish();
+    return { said, x };
+  }
+
   test('a byte-order mark is passed over and said, once, and only whole and at the start', () => {
     const marked = read('\ufeffG0 X1\n');
     expect(marked.said).toEqual(['1 byte-order-mark U+FEFF']);
@@ -676,6 +692,9 @@ describe('the file (3.1, 3.3)', () => {
     expect(read('').lines).toBe(0);
     expect(read('G0 X1\n').lines).toBe(1);
     expect(read('\r\r\n\n').lines).toBe(3);
+    expect(said('\n$')).toEqual(['2 character-illegal $']);
+    expect(said('G0 X1\n\n\n$')).toEqual(['4 character-illegal $']);
+    expect(said('G0 X1\r\n$')).toEqual(['2 character-illegal $']);
   });
 
   test('percent at both ends; one that closes nothing; one that is never closed', () => {
@@ -684,6 +703,10 @@ describe('the file (3.1, 3.3)', () => {
     expect(said('(first)\n%\nG0 X1\n%\n')).toEqual([]);
     expect(said('G0 X1\n%\n')).toEqual(['2 percent-stray %']);
     expect(said('%\nG0 X1\n')).toEqual(['2 percent-missing %']);
+    // A line counts before the %, whether it was refused or had a comment; a comment alone does not.
+    expect(said('$\nG0 X1\n%')).toEqual(['1 character-illegal $', '3 percent-stray %']);
+    expect(said('G0 X1 ;a\nG0 X2\n%')).toEqual(['1 semicolon-comment ;', '3 percent-stray %']);
+    expect(said(';first\n%\nG0 X1\n%\n')).toEqual(['1 semicolon-comment ;']);
     expect(read('%\nM2\n').problems).toEqual([]);
     expect(read('%\nG0 X1\n%\nG0 X2\n').steps).toHaveLength(1);
   });
@@ -695,11 +718,38 @@ describe('the file (3.1, 3.3)', () => {
       expect(reader.push('G0 X1\nM2\n')).toBe(false);
       for (const piece of tail) expect(reader.push(piece)).toBe(false);
       reader.finish();
-      return problems.map((p) => `${p.line} ${p.id} ${p.level}`);
+      return problems.map((p) => `${p.line} ${p.id} ${p.level}${p.word}`);
     };
     expect(afterEnd([])).toEqual([]);
     expect(afterEnd([' \n', '%\r\n\t'])).toEqual([]);
     expect(afterEnd(['\nG0 X1', 'G0 X2'])).toEqual(['3 lines-after-end note']);
+    // The same where all comes in one piece, and where the end itself comes in two.
+    expect(said('G0 X1\nM2\n\nG0 X2\nG0 X3\n')).toEqual(['3 lines-after-end ']);
+    expect(said('%\nG0 X1\n%\nx')).toEqual(['4 lines-after-end ']);
+    expect(said('G0 X1\nM30\n%\n \t\r\n')).toEqual([]);
+    expect(inPieces('M2', '\nG0 X9\n')).toEqual({ said: ['2 lines-after-end '], x: [] });
+    expect(inPieces('M', '2\n')).toEqual({ said: [], x: [] });
+    const long = `M2\n${' '.repeat(70_000)}`;
+    expect(said(long)).toEqual([]);
+    expect(said(`${long}x`)).toEqual(['2 lines-after-end ']);
+    expect(read('G0 X1').problems).toMatchObject([{ id: 'end-missing', line: 1, word: '' }]);
+  });
+
+  test('pieces may end anywhere', () => {
+    const x = (...at: number[]) => ({ said: [], x: at });
+    expect(inPieces('G0 X1', '\nG0 X2', '\nM2\n')).toEqual(x(1, 2));
+    expect(inPieces('G0 X1', '\rG0 X2\rM2\r')).toEqual(x(1, 2));
+    expect(inPieces('G0 X1\nG0 X2\n', 'G0 X3', '4\nM2\n')).toEqual(x(1, 2, 34));
+    expect(inPieces('', 'G', '', '0 X', '5', '\n', '', 'M2\n')).toEqual(x(5));
+    // Lines are counted the same, however their ends are cut.
+    expect(inPieces('G0 X1', '\n\n$\nM2\n').said).toEqual(['3 character-illegal $']);
+    expect(inPieces('G0 X1\r', '\n$\nM2\n').said).toEqual(['2 character-illegal $']);
+    expect(inPieces('G0 X1', '\r', '\n$\nM2\n').said).toEqual(['2 character-illegal $']);
+    // The mark counts at the very start alone, though nothing may come before it.
+    expect(inPieces('', '\ufeffG0 X1\n', 'M2\n')).toEqual({ said: ['1 byte-order-mark U+FEFF'], x: [1] });
+    expect(inPieces('G0 X1\n', '\ufeffG0 X2\n', 'M2\n').said[0]).toContain('2 character-illegal');
+    expect(inPieces('G0 X1', '\ufeffY2\n', 'M2\n').said[0]).toContain('1 character-illegal');
+    expect(inPieces('\ufeff', '\ufeff\n', 'M2\n').said[1]).toContain('1 character-illegal');
   });
 
   test('semicolons are remarked once, and what follows them is no program', () => {
@@ -764,6 +814,55 @@ describe('the file (3.1, 3.3)', () => {
     expect(said(lines)).toEqual(['16384 comment-not-ascii (12<f0><9f><a5><81>)']);
     expect(said(text)[0]).toContain('line-too-long');
     expect(read(lines).steps.map((s) => s.line)).toEqual([16_385, 16_386]);
+  });
+
+  test('what comes after the end is not even asked for', () => {
+    function* lines(): Generator<string> {
+      yield 'G0 X1\n';
+      yield 'M2\n';
+      throw new Error('asked for more');
+    }
+    expect([...interpret(lines(), MACHINE, { start: START })].map((m) => m.kind)).toEqual(['rapid', 'end']);
+  });
+
+  test('a text of many pieces is read once; its moves are plain data', () => {
+    const line = 'G1 X1 C2 F3\n';
+    const moves = [...interpret(line.repeat(1000), MACHINE, { start: { ...START, x: 9 } })];
+    expect(moves.filter((m) => m.kind === 'feed').map((m) => m.line)).toEqual(
+      Array.from({ length: 1000 }, (_, i) => i + 1),
+    );
+    expect(moves[0]).toEqual({
+      kind: 'feed',
+      line: 1,
+      from: { x: 9, y: 0, z: 0, a: 0 },
+      to: { x: 1, y: 0, z: 0, a: 0, c: 2 },
+      feed: 3,
+      feedMode: 'per-minute',
+      spindle: 0,
+      tool: -1,
+    });
+    expect(
+      [...interpret(['\rG0 X1', 'G0 X2'], MACHINE, { start: START })].flatMap((m) =>
+        m.kind === 'rapid' ? m.line : [],
+      ),
+    ).toEqual([2, 3]);
+  });
+
+  test('what the controller does not understand is told at its first line, and still moves', () => {
+    const simple = { understands: { ...MACHINE.understands, arcs: false, inverseTime: false, cycles: false } };
+    const program = 'G2 X2 I1\nG3 X0 I-1\nG81 X1 Z-1 R1\nG80\nG93 G1 X1 F2\nX2 F2\nM2';
+    const told = [...interpret(program, simple, { start: START })].flatMap((m) =>
+      m.kind === 'problem' ? `${m.line} ${m.id} ${m.word}` : [],
+    );
+    expect(told).toEqual([
+      '1 machine-lacks arcs',
+      '3 machine-lacks drilling cycles',
+      '5 machine-lacks inverse-time feed',
+    ]);
+    const kinds = (machine: typeof simple) =>
+      [...interpret(program, machine, { start: START })].map((m) => m.kind).filter((k) => k !== 'problem');
+    expect(kinds(simple)).toEqual(kinds(MACHINE));
+    expect([...interpret(program, MACHINE, { start: START })].filter((m) => m.kind === 'problem')).toEqual([]);
   });
 
   test('pieces given one by one end their lines; a text is read as it is', () => {
