@@ -60,6 +60,12 @@ function bruteForce(reaches: readonly Reach[], turning: boolean): number {
 }
 
 describe('best rigid fit, least greatest miss', () => {
+  test('a hole whose place is no number has no answer, and takes no time over it', () => {
+    const lost = grid(4, 1, 0.1, 0.5).map((r, i) => (i === 2 ? { ...r, hole: { x: Number.NaN, y: 0 } } : r));
+    expect(fitRigid(lost)!.miss).toBeNaN();
+    expect(fitRigid(lost.map((r, i) => ({ ...r, opens: i === 0 })))?.miss ?? Number.NaN).toBeNaN();
+  });
+
   test('two holes: half of what the spacing is out by, whichever way they lie', () => {
     for (let seed = 1; seed <= 20; seed++) {
       const pair = grid(2, seed, 0.6);
