@@ -82,6 +82,7 @@ describe('two outlines', () => {
     ['a post wider than the notch', notched, box(9, 12, 25, 40), true],
     ['a beam over both arms', notched, box(-5, 20, 45, 22), true],
     ['two Us, one turned into the other', notched, moved(notched, 30, 10), true],
+    ['pointed corners on one spot', shape([5, 2], [4, 5], [0, 0]), shape([3, 5], [0, 1], [0, 0]), false],
     ['the same U twice', notched, notched, true],
     ['two Us, side by side', notched, moved(notched, 40, 0), false],
     // Two sides in line and every corner on the other's side: the middle of the lower side tells.
