@@ -351,7 +351,7 @@ describe('a finding of feet points at what to change first, or else the next', (
 });
 
 describe('a flat foot on a round shell, in full', () => {
-  const { found, pointed } = saidBy(checkFootRock);
+  const { facts, found, pointed } = saidBy(checkFootRock);
   const rocks = (more: Raw) => found(plates({ foot: { width: 30, height: 30, ...more } }, AWAY), 'foot-rocks');
   const aside = (left: number, right: number) =>
     found(plates({ foot: { left, right, rimward: 15, inward: 15, gasket: 2, face: 'flat' } }, AWAY), 'foot-rocks');
@@ -374,6 +374,11 @@ describe('a flat foot on a round shell, in full', () => {
   );
   test('wider than the shell it is a shell radius deep', () => {
     expect(rocks({ width: 400, face: 'flat' })?.measured).toBeCloseTo(R, 9);
+  });
+  test('narrow, curved or not there at all, nothing rocks', () => {
+    const { foot: _, ...bare } = lugs()['lugs'] as Raw;
+    expect(facts(plates(foot(13, 13, { face: 'flat' }), foot(60, 60, { face: 'curved' })))).toEqual([]);
+    expect(facts({ ...lugs(), lugs: bare })).toEqual([]);
   });
   test('flat or curved must be said where it matters', () => {
     const asked = (raw: Raw) =>
