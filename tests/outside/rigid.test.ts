@@ -243,6 +243,18 @@ describe('best rigid fit, least greatest miss', () => {
     });
   });
 
+  test('the miss told is that of the hole that opens, though another has less room', () => {
+    const exact = grid(4, 1, 0, 0.5).map((h, i) => (i === 3 ? { ...h, reach: 2, opens: true } : h));
+    expect(fitRigid(exact)!.miss).toBeCloseTo(-2, 6);
+  });
+
+  test('one of six out by 0.045 leaves half of it, to the hundredth asked for', () => {
+    const one = grid(6, 1, 0).map((h, i) => (i === 0 ? { ...h, hole: { x: h.hole.x + 0.045, y: h.hole.y } } : h));
+    const miss = fitRigid(one, { turning: 'held', within: 0.01 })!.miss;
+    expect(miss).toBeGreaterThanOrEqual(0.0225 - 1e-9);
+    expect(miss).toBeLessThanOrEqual(0.0325);
+  });
+
   test('opening one hole cannot save a fitting whose other holes do not agree', () => {
     const holes = grid(4, 5, 0, 0.3).map((h, i) =>
       i < 2 ? { ...h, hole: { x: h.hole.x + (i === 0 ? -1 : 1), y: h.hole.y } } : h,
