@@ -312,6 +312,21 @@ describe('what lies near, round the shell', () => {
     ['all alone', [at(0, 99.5)], 3, []],
     ['nothing', [], 3, []],
   ])('%s', (_, items, reach, want) => expect(pairs(items, reach)).toEqual(want));
+  test('on a bare shell nothing is near', () => {
+    let met = 0;
+    eachNear(ground([], GIRTH), at(3, 4), 4, () => met++);
+    expect(met).toBe(0);
+  });
+  test('in the order of the list, wherever they lie', () => {
+    const items = [at(95, 5), at(10, 5), at(0, 5)];
+    const met: [number, number][] = [];
+    eachNear(ground(items, GIRTH), at(3, 4), 4, (b, shift) => met.push([items.indexOf(b), shift]));
+    expect(met).toEqual([
+      [0, -GIRTH],
+      [1, 0],
+      [2, 0],
+    ]);
+  });
   test('of the chosen ones, those near a place', () => {
     const items = [at(0, 5), at(10, 5), at(95, 5), at(50, 5)];
     const near = (wanted?: (i: number) => boolean) => {
