@@ -57,6 +57,15 @@ describe('the best turn of the whole layout, worked by hand', () => {
     ['an old hole', { holes: [old(3, 4)] }, [], -170, 180 - half(4)],
     ['an old hole below', { holes: [old(-3, 4)] }, [], -170, 180 - half(4)],
     ['holes together wider than the shell', { holes: [old(0, 300)] }, [wide(90)], -170, 90],
+    ['two equal gaps: to the right', { joints: [90, 270] }, [], 90, 90 - half(3)],
+    [
+      'a joint, and a ring without one',
+      { joints: [100], rings: { bottom: { width: 140, thickness: 4 } } },
+      [],
+      -170,
+      180 - half(3),
+    ],
+    ['a top ring over a hole in the upper half', { rings: { top: ring(60) } }, [{ distance: 20 }], -170, 180 - half(3)],
     // The hole reaches from 72 to 78 mm.
     ['the joint of a bottom ring', { rings: { bottom: ring(72.1) } }, [], -170, 180 - half(3)],
     ['the joint of a top ring', { rings: { top: ring(72.1) } }, [], -170, 180 - half(3)],
@@ -73,6 +82,10 @@ describe('the best turn of the whole layout, worked by hand', () => {
     ['a ring without a joint', { rings: { bottom: { width: 140, thickness: 4 } } }],
     ['joints closer than a hole is wide', { joints: Array.from({ length: 180 }, (_, i) => 2 * i) }],
   ])('none: %s', (_, shell) => expect(turn(shell)).toBeUndefined());
+  test('none: a bottom ring below a hole in the upper half, a top ring above one in the lower', () => {
+    expect(turn({ rings: { bottom: ring(80) } }, { distance: 20 })).toBeUndefined();
+    expect(turn({ rings: { top: ring(80) } }, { distance: -20 })).toBeUndefined();
+  });
   test('less than a thousandth of a millimetre is no room', () => {
     const joints = Array.from({ length: 180 }, (_, i) => 2 * i);
     // Every gap leaves so many millimetres to both sides of its middle.
