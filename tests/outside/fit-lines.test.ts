@@ -154,6 +154,8 @@ describe('what a finding speaks of', () => {
     expect(one?.facts?.['group']).toBe('fittings.0');
     expect(one?.facts).not.toHaveProperty('group2');
     expect(told({ 'shell.diameter': 331 }, 'shell-too-large')[0]?.facts).not.toHaveProperty('group');
+    // A rod too long is first of all the rods' matter, and then of the row it goes into.
+    expect(told({ 'rods.length.top': 57 }, 'rod-bottoms')[0]?.facts).toMatchObject({ group: 'lugs.rows.0' });
   });
   test('millimetres unless said otherwise, and null where nothing was measured', () => {
     expect(told({ 'shell.diameter': 331 }, 'shell-too-large')[0]?.unit).toBe('mm');
