@@ -56,7 +56,7 @@ export const PARTS = {
     'src/fit/neighbours': ['fit-ground'],
     'src/fit/outline': ['fit-ground'],
     'src/fit/overhang': ['fit-feet'],
-    'src/fit/pattern-keys': FIT,
+    'src/fit/pattern-keys': ['fit-holes'],
     'src/fit/rims': ['fit-hoops', 'fit-lines'],
     'src/fit/rod-line': ['fit-rods'],
     'src/fit/rod-ways': ['fit-rods'],

@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { checkHoles } from '../../src/fit/holes.ts';
+import { patternKeysOf } from '../../src/fit/pattern-keys.ts';
 import type { Raw } from '../helpers/changed.ts';
+import { benchOf } from '../helpers/laid-out.ts';
 import { perDeg, plates, R, saidBy } from '../helpers/plates.ts';
 
 const { facts, found, level, all, pointed, inTurn } = saidBy(checkHoles);
@@ -421,4 +423,25 @@ describe('a finding of holes points at what to change first, or else the next', 
     ],
     ['old-hole-open', 'old-hole-1', plates(AWAY, AWAY, shell(old)), ['shell.holes.0', 'shell.holes']],
   ])('%s at %s', (id, at, raw, keys) => expect(inTurn(raw, id, at, keys)).toEqual(keys));
+  test('a value of a pattern: its own, what the lugs share, the pattern, the hardware', () => {
+    const [row, fitting] = benchOf(
+      lugs(
+        { layout: 'single', drill: 5 },
+        {},
+        { fittings: [{ role: 'vent', at: 9, edge: 'middle', distance: 0, ...single(9) }] },
+      ),
+    ).groups;
+    expect(row && patternKeysOf(row, 'drill')).toEqual([
+      'lugs.rows.0.holes.drill',
+      'lugs.holes.drill',
+      'lugs.holes',
+      'lugs.rows.0.holes',
+      'lugs.rows.0',
+    ]);
+    expect(fitting && patternKeysOf(fitting, 'drill')).toEqual([
+      'fittings.0.holes.drill',
+      'fittings.0.holes',
+      'fittings.0',
+    ]);
+  });
 });
