@@ -356,6 +356,14 @@ describe('all that a builder is told of a screw, worked by hand as above', () =>
     expect(near(factsOf(sealed).find((f) => f.at === 'plate-a')?.facts)).toMatchObject({ grip: 8.6, gasket: 2 });
   });
 
+  test('without a foot there is no gasket', () => {
+    const bare = { 'lugs.foot': null, 'lugs.holes.screw': 'M4 x 9' };
+    expect(near(found(bare, 'screw-too-short')?.facts)).toMatchObject({ grip: 6.6, gasket: 0 });
+    const footless = changed(base, plate('other', { ...pair, screw: 'M4 x 9', tapped: 10 }));
+    Reflect.deleteProperty((footless['fittings'] as Raw[])[0]!, 'foot');
+    expect(near(factsOf(footless).find((f) => f.at === 'plate-a')?.facts)).toMatchObject({ grip: 6.6, gasket: 0 });
+  });
+
   test.each<[string, Record<string, unknown>, readonly string[]]>([
     [
       'screw-too-short',
