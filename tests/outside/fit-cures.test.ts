@@ -308,17 +308,18 @@ describe('two things on one spot', () => {
   const set = (path: string, title: string, mm: number, from: string) =>
     cure({ [`${path}.distance`]: `${mm} mm` }, `set ${title} ${mm} mm from ${from}`, 1);
 
+  const facts = {
+    one: 'badge',
+    other: 'plate',
+    group: 'fittings.3',
+    group2: 'fittings.4',
+    around: 7,
+    upright: 5,
+    over: 5,
+  };
+
   test('a badge and a plate: each between lugs, the nearest first, then apart by what they overlap and a millimetre', () => {
     // The badge is at 100, 10 above the middle; the plate at 350, 30 below the top. 7 mm and 1 are 4 deg; 5 and 1 are 6 mm.
-    const facts = {
-      one: 'badge',
-      other: 'plate',
-      group: 'fittings.3',
-      group2: 'fittings.4',
-      around: 7,
-      upright: 5,
-      over: 5,
-    };
     expect(tried('feet-overlap', facts)).toEqual([
       cure({ 'fittings.4.edge': 'bottom' }, 'measure the plate from the bottom edge', 1),
       ...put('fittings.3', 'badge', 90, 135, 45, 180),
@@ -427,15 +428,6 @@ describe('two things on one spot', () => {
   });
 
   test('without lugs there are none to go between', () => {
-    const facts = {
-      one: 'badge',
-      other: 'plate',
-      group: 'fittings.3',
-      group2: 'fittings.4',
-      around: 7,
-      upright: 5,
-      over: 5,
-    };
     expect(tried('feet-overlap', facts, { lugs: null, rods: null, hoops: null })).toHaveLength(5);
   });
 
