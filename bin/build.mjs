@@ -1,8 +1,11 @@
-import { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
-import { basename } from 'node:path';
-import { build } from 'esbuild';
+import { execFileSync } from 'node:child_process';
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { basename, join } from 'node:path';
+import { build, transform } from 'esbuild';
 import { buildPage } from './build-page.mjs';
 import { licenceText } from './licences.mjs';
+import { ENTRY } from './pieces.mjs';
 
 /**
  * The PDF library does not say that its modules only define things. Told so, the bundler keeps the objects and the writer
@@ -28,7 +31,9 @@ const { outputFiles, metafile } = await build({
   metafile: true,
   entryPoints: { cli: 'src/cli/main.ts', index: 'src/index.ts' },
   outdir: 'dist',
-  outExtension: { '.js': '.mjs' },
+  outExtension: { '.js': '.cjs' },
+  // A name says what is in it: compiled code kept for a piece is never taken for another's.
+  entryNames: '[name]-[hash]',
   bundle: true,
   platform: 'node',
   format: 'esm',
@@ -41,10 +46,18 @@ const { outputFiles, metafile } = await build({
   logLevel: 'warning',
   plugins: [onlyWhatIsUsed],
   define: { __VERSION__: JSON.stringify(version) },
-  // Packages written for require() inside an ES module bundle.
-  banner: { js: "import{createRequire as __cr}from'node:module';const require=__cr(import.meta.url);" },
 });
-const files = outputFiles.map((f) => ({ name: basename(f.path), data: f.contents }));
+const files = [];
+for (const { path, text } of outputFiles) files.push({ name: basename(path), data: await loadedByRequire(text) });
+const entry = (of) => {
+  const [path, { exports }] = Object.entries(metafile.outputs).find(([, o]) => o.entryPoint === of);
+  return { piece: JSON.stringify(`./${basename(path)}`), exports };
+};
+const [cli, library] = [entry('src/cli/main.ts'), entry('src/index.ts')];
+files.push(
+  { name: ENTRY, data: `module.exports=require(${cli.piece});\n` },
+  { name: 'index.mjs', data: `import all from${library.piece};export const{${library.exports}}=all;\n` },
+);
 // The bench page's shared style and script, with the hashes its security policy names.
 const ofPage = [];
 files.push({ name: 'page.json', data: JSON.stringify(await buildPage((m) => ofPage.push(m))) });
@@ -52,9 +65,30 @@ files.push({ name: 'LICENCES.txt', data: licenceText([metafile, ...ofPage]) });
 
 // New files first, the entry points last, then what is left of an older build: a command running meanwhile finds either.
 mkdirSync('dist', { recursive: true });
-for (const f of files.sort((a, b) => Number(/^(cli|index)/.test(a.name)) - Number(/^(cli|index)/.test(b.name)))) {
+const last = ({ name }) => Number([ENTRY, 'index.mjs'].includes(name));
+for (const f of files.sort((a, b) => last(a) - last(b))) {
   writeFileSync(`dist/${f.name}.tmp`, f.data);
   renameSync(`dist/${f.name}.tmp`, `dist/${f.name}`);
 }
 const kept = new Set([...files.map((f) => f.name), 'types']);
 for (const name of readdirSync('dist')) if (!kept.has(name)) rmSync(`dist/${name}`, { recursive: true, force: true });
+
+const made = mkdtempSync(join(tmpdir(), 'lugwright-build-'));
+try {
+  execFileSync(process.execPath, ['bin/keep-code.mjs', made], { stdio: ['ignore', 'ignore', 'inherit'] });
+} finally {
+  rmSync(made, { recursive: true, force: true });
+}
+
+/** Bundles can be split as ES modules only; read by `require`, the program starts a third sooner. */
+async function loadedByRequire(text) {
+  const { code } = await transform(text, {
+    format: 'cjs',
+    platform: 'node',
+    target: 'node20',
+    minify: true,
+    supported: { 'dynamic-import': false },
+    define: { 'import.meta.url': '__here' },
+  });
+  return code.includes('__here') ? `const __here=require("node:url").pathToFileURL(__filename).href;${code}` : code;
+}

@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { atMost, median, met, shown, table } from './kit.mjs';
 import { suites } from './suites.mjs';
 
-if (!existsSync('dist/cli.mjs')) throw new Error('run npm run build first');
+if (!existsSync('dist/cli.cjs')) throw new Error('run npm run build first');
 const scratch = mkdtempSync(join(tmpdir(), 'lugwright-bench-'));
 const RUNS = Number(process.env.RUNS ?? 11);
 

@@ -30,7 +30,7 @@ try {
   const kb = (bytes) => `${Math.round(bytes / 1000)} kB`;
   console.log(
     `package: ${kb(first.size)} packed, ${kb(first.unpackedSize)} unpacked, ${first.files.length} files: ` +
-      `code ${kb(share((p) => p.endsWith('.mjs')))}, bench page ${kb(share((p) => p.endsWith('page.json')))}, ` +
+      `code ${kb(share((p) => /\.[cm]js$/.test(p)))}, bench page ${kb(share((p) => p.endsWith('page.json')))}, ` +
       `types ${kb(share((p) => p.endsWith('.d.ts')))}, jigs ${kb(share((p) => p.startsWith('jigs/')))}`,
   );
   check(first.size <= CEILING, `the package weighs ${first.size} bytes, more than ${CEILING}`);
