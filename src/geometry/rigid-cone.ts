@@ -63,8 +63,8 @@ export function descend(c: Cones, from: Stand, within: number, enough = Number.N
       if (s.miss < enough) return s;
     }
     s.weight = t;
-    // A weight that is no number, of a hole that is none, ends it too.
-    if (!(t < last)) return s;
+    // A weight that is no number, or nought, of a hole that is nowhere or infinitely far, ends it too.
+    if (!(t > 0 && t < last)) return s;
   }
 }
 

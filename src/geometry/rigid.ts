@@ -60,8 +60,14 @@ export function fitRigid(reaches: readonly Reach[], options: RigidOptions = {}):
   );
   // Holes met only by touching leave no room to move in.
   if (alone === undefined || alone.miss > -2 * ROOM) return undefined;
-  return settle(reaches, options, alone.turn, alone.shift);
+  const fit = settle(reaches, options, alone.turn, alone.shift);
+  // Where screws have so much room that the poses swing to and fro, no answer is better than one that does not hold.
+  const held = ({ opens, reach }: Reach, i: number): boolean =>
+    opens === true || !(Math.hypot(fit.off[i]!.x, fit.off[i]!.y) - reach > withinOf(options));
+  return reaches.every(held) ? fit : undefined;
 }
+
+const withinOf = (options: RigidOptions): number => options.within ?? tolerance.fit;
 
 /** Room (mm) that a start must leave within the hard limits. */
 const ROOM = tolerance.same / 2;
@@ -69,7 +75,7 @@ const ROOM = tolerance.same / 2;
 const MOST_POSES = 8;
 
 function settle(reaches: readonly Reach[], options: RigidOptions, from: Deg, shift: Vector | undefined): RigidFit {
-  const within = options.within ?? tolerance.fit;
+  const within = withinOf(options);
   const pattern = new Posed(reaches, options.turning !== 'held');
   pattern.place(toRad(from), shift);
   // A turn taken straight leaves an error of half its square; each pose squares it again.
@@ -217,7 +223,7 @@ function withRoom(c: Cones, spread: number, within: number): Stand {
     ay: hard(c.ay),
     reach: hard(c.reach),
     grow: hard(c.grow).fill(1),
-    turns: false,
+    turns: c.turns,
   };
   const weight = (2 * some.x.length) / spread;
   return descend(some, { ...ZERO, miss: worst(c, ZERO, 0) + spread, weight }, within, -ROOM);

@@ -56,6 +56,7 @@ describe('numbers (3.3.2.1)', () => {
     ['X005.50', 5.5],
     ['X - 1 2 . 5', -12.5],
     ['X\t1\t.\t5', 1.5],
+    ['X\t-5', -5],
     ['x5y1', 5],
     ['X0.1', 0.1],
     ['X123456.789012345', 123456.789012345],
@@ -83,6 +84,7 @@ describe('numbers (3.3.2.1)', () => {
     ['G0 X(1)1', 'number-missing X(1)1'],
     ['G0 X1.2.3', 'number-malformed X1.2.3'],
     ['G0 X1..2', 'number-malformed X1..2'],
+    ['G0 X.1.2', 'number-malformed X.1.2'],
     ['G0 X#1', 'formula-not-supported X#1'],
     ['G0 X[1]', 'formula-not-supported X[1]'],
     ['G0 X$', 'character-illegal X$'],
@@ -683,6 +685,7 @@ describe('the file (3.1, 3.3)', () => {
     expect(read(Uint8Array.of(0xef, 0xbb, 0x47, 0x30)).said[0]).toContain('character-illegal');
     expect(read(Uint8Array.of(0xef, 0xbb, 0xbe, 0x47)).said[0]).toContain('character-illegal');
     expect(read(Uint8Array.of(0xef, 0xba, 0xbf, 0x47)).said[0]).toContain('character-illegal');
+    expect(read(Uint8Array.of(0x58, 0xbb, 0xbf, 0x47, 0x30)).said[0]).toContain('X');
     expect(said('G0 X1\n\ufeffG0 X2')[0]).toContain('2 character-illegal');
   });
 

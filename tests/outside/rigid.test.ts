@@ -64,6 +64,8 @@ describe('best rigid fit, least greatest miss', () => {
     const lost = grid(4, 1, 0.1, 0.5).map((r, i) => (i === 2 ? { ...r, hole: { x: Number.NaN, y: 0 } } : r));
     expect(fitRigid(lost)!.miss).toBeNaN();
     expect(fitRigid(lost.map((r, i) => ({ ...r, opens: i === 0 })))?.miss ?? Number.NaN).toBeNaN();
+    const far = lost.map((r, i) => (i === 2 ? { ...r, hole: { x: Number.POSITIVE_INFINITY, y: 0 } } : r));
+    expect(fitRigid(far)!.miss).toBeNaN();
   });
 
   test('two holes: half of what the spacing is out by, whichever way they lie', () => {
@@ -207,6 +209,55 @@ describe('best rigid fit, least greatest miss', () => {
     const exactly = (by: number) => fitRigid(holes.map((h, i) => ({ ...h, reach: i === 2 ? 0.6 + by : 0.6 })))!.miss;
     expect(exactly(needed + 1e-4)).toBeLessThan(0);
     expect(exactly(needed - 1e-3)).toBeGreaterThan(0);
+  });
+
+  test('opening one hole of a pattern that also has to turn: the rest keep their reach, and nothing smaller will do (seed 7)', () => {
+    const r = seeded(7);
+    for (let k = 0; k < 400; k++) {
+      const n = 3 + Math.floor(r.uniform() * 3);
+      const turn = 0.3 * r.normal();
+      const [c, s] = [Math.cos(turn), Math.sin(turn)];
+      const holes = Array.from({ length: n }, (): Reach => {
+        const screw = { x: 30 * r.normal(), y: 30 * r.normal() };
+        const hole = {
+          x: c * screw.x - s * screw.y + 0.2 * r.normal(),
+          y: s * screw.x + c * screw.y + 0.2 * r.normal(),
+        };
+        return { screw, hole, reach: 0.4 };
+      });
+      // The rest alone tell whether there is an answer at all.
+      if (fitRigid(holes.slice(1))!.miss > -1e-3) continue;
+      const opened = fitRigid(holes.map((h, i) => ({ ...h, opens: i === 0 })))!;
+      for (let i = 1; i < n; i++)
+        expect(Math.hypot(opened.off[i]!.x, opened.off[i]!.y)).toBeLessThanOrEqual(0.4 + 1e-5);
+      const exactly = (by: number) => fitRigid(holes.map((h, i) => ({ ...h, reach: i === 0 ? 0.4 + by : 0.4 })))!.miss;
+      expect(exactly(opened.miss + 1e-4)).toBeLessThan(0);
+      expect(exactly(opened.miss - 1e-4)).toBeGreaterThan(0);
+    }
+  });
+
+  test('two screws all but in one place, with room to swing for ever, are no answer rather than a wrong one (seed 17)', () => {
+    const r = seeded(17);
+    for (let k = 0; k < 400; k++) {
+      const holes = Array.from({ length: 3 }, (_, i): Reach => {
+        const screw = { x: (i === 0 ? 30 : 1) * r.normal(), y: (i === 0 ? 30 : 1) * r.normal() };
+        const hole = { x: screw.x + (i === 0 ? 8 : 1) * r.normal(), y: screw.y + r.normal() };
+        return { screw, hole, reach: 3, opens: i === 0 };
+      });
+      const off = fitRigid(holes)?.off ?? [];
+      for (let i = 1; i < off.length; i++) expect(Math.hypot(off[i]!.x, off[i]!.y)).toBeLessThanOrEqual(3 + 1e-5);
+    }
+  });
+
+  test('an exact pattern turned by some degrees misses by minus its reach, to the hundredth asked for', () => {
+    for (const degrees of [2, 4, 6, 8]) {
+      const [c, s] = [Math.cos((degrees * Math.PI) / 180), Math.sin((degrees * Math.PI) / 180)];
+      const turned = grid(5, 1, 0, 0.7).map((r) => ({
+        ...r,
+        hole: { x: c * r.screw.x - s * r.screw.y + 3, y: s * r.screw.x + c * r.screw.y - 2 },
+      }));
+      expect(fitRigid(turned, { within: 0.01 })!.miss).toBeLessThanOrEqual(-0.7 + 0.01);
+    }
   });
 
   describe('opening one hole beside two on a line, 40 apart and with half a millimetre each, by hand', () => {
