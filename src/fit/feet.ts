@@ -33,8 +33,11 @@ function meet(bench: Bench, a: Print, b: Print, shift: Mm): Gathered[] {
   const one = outlineOf(a) as Outline;
   const other = outlineOf(b, shift) as Outline;
   const key = `${p.key} ${q.key}`;
-  const keys = [`${q.key}.at`, q.key, p.key];
-  const base = { one: p.id, other: q.id, sameRow: p.key === q.key ? 'yes' : 'no' };
+  const sameRow = p.key === q.key;
+  // Lugs too close in their row are too many.
+  const counts = sameRow && p.role === 'lug' ? [`${p.key}.count`, 'lugs.count'] : [];
+  const keys = [...counts, `${q.key}.at`, q.key, p.key];
+  const base = { one: p.id, other: q.id, sameRow: sameRow ? 'yes' : 'no' };
   if (overlaps(one, other)) {
     const rough = Math.min(one.right - other.left, other.right - one.left, one.up - other.down, other.up - one.down);
     const fact = raise(bench, { level: 'stop', id: 'feet-overlap', at: p.id, limit: 0, facts: base, keys });

@@ -12,20 +12,27 @@ import type { Outline } from './outline.ts';
 /** Every hole against its own foot, other feet, other holes, and holes that are in the shell already. */
 export function checkHoles(bench: Bench): Fact[] {
   const found: Gathered[] = [];
-  const covered = new Set<string>();
-  const reused = new Set<string>();
+  const olds: Olds = { covered: new Set(), shown: new Set(), reused: new Set() };
   eachPair(ground(bench.prints, bench.girth), bench.limits.land, (a, b, shift) => {
     // Feet come before holes and new holes before old ones.
     if (b.kind === 'foot' || a.kind === 'old') return;
-    if (a.kind === 'foot') found.push(...footAndHole(bench, a, b, shift, covered));
-    else found.push(...twoHoles(bench, a, b, shift, reused));
+    if (a.kind === 'foot') found.push(...footAndHole(bench, a, b, shift, olds));
+    else found.push(...twoHoles(bench, a, b, shift, olds));
   });
   for (const print of bench.prints) if (print.kind === 'hole') found.push(...outsideFoot(bench, print));
-  return [...gather(found), ...oldHoles(bench, covered, reused)];
+  return [...gather(found), ...oldHoles(bench, olds)];
+}
+
+/** What becomes of the holes that are in the shell already, by their names. */
+interface Olds {
+  readonly covered: Set<string>;
+  /** Under a foot in part, and told so. */
+  readonly shown: Set<string>;
+  readonly reused: Set<string>;
 }
 
 /** `shift` brings the hole beside the foot. */
-function footAndHole(bench: Bench, foot: Print, hole: Print, shift: Mm, covered: Set<string>): Gathered[] {
+function footAndHole(bench: Bench, foot: Print, hole: Print, shift: Mm, olds: Olds): Gathered[] {
   const owner = foot.placed as Placed;
   // The hole's own foot is another check.
   if (hole.placed === owner) return [];
@@ -33,9 +40,10 @@ function footAndHole(bench: Bench, foot: Print, hole: Print, shift: Mm, covered:
   if (depth <= -hole.radius + tolerance.noise) return [];
   if (hole.kind === 'old') {
     if (depth >= hole.radius - tolerance.chord) {
-      covered.add(hole.id);
+      olds.covered.add(hole.id);
       return [];
     }
+    olds.shown.add(hole.id);
     const fact = raise(bench, {
       level: 'care',
       id: 'old-hole-shows',
@@ -62,11 +70,11 @@ function footAndHole(bench: Bench, foot: Print, hole: Print, shift: Mm, covered:
   return [{ key: `under ${placed.key} ${owner.key}`, over, fact }];
 }
 
-function twoHoles(bench: Bench, a: Print, b: Print, shift: Mm, reused: Set<string>): Gathered[] {
+function twoHoles(bench: Bench, a: Print, b: Print, shift: Mm, olds: Olds): Gathered[] {
   const apart = Math.hypot(b.x + shift - a.x, b.y - a.y);
   const land = apart - a.radius - b.radius;
   if (land >= bench.limits.land - tolerance.noise) return [];
-  if (b.kind === 'old') return oldAndNew(bench, b, a, apart, land, reused);
+  if (b.kind === 'old') return oldAndNew(bench, b, a, apart, land, olds);
   const [p, q] = [a.placed as Placed, b.placed as Placed];
   if (isBadgeOnVent(p, q, bench.layout.radius) && apart < Math.max(a.radius, b.radius)) return [];
   const stop = land < -tolerance.noise;
@@ -94,13 +102,13 @@ function twoHoles(bench: Bench, a: Print, b: Print, shift: Mm, reused: Set<strin
 const SAME_PLACE: Mm = 0.3;
 
 /** A new hole may swallow an old one or take its place; half into it the drill wanders, wholly inside it holds nothing. */
-function oldAndNew(bench: Bench, old: Print, fresh: Print, apart: Mm, land: Mm, reused: Set<string>): Gathered[] {
+function oldAndNew(bench: Bench, old: Print, fresh: Print, apart: Mm, land: Mm, olds: Olds): Gathered[] {
   const placed = fresh.placed as Placed;
   const stop = land < -tolerance.noise;
   const swallowed = apart + old.radius <= fresh.radius + tolerance.same;
   const inPlace = apart <= SAME_PLACE;
   const wider = old.radius - fresh.radius > SAME_PLACE;
-  if (swallowed || inPlace) reused.add(old.id);
+  if (swallowed || inPlace) olds.reused.add(old.id);
   if (swallowed || (inPlace && !wider)) return [];
   const inside = apart + fresh.radius <= old.radius + tolerance.same;
   const id = inPlace ? 'old-hole-wider' : stop ? 'hole-into-old-hole' : 'holes-close';
@@ -152,9 +160,10 @@ const oldKeys = (bench: Bench, old: Print): string[] => [
   'shell.holes',
 ];
 
-function oldHoles(bench: Bench, covered: ReadonlySet<string>, reused: ReadonlySet<string>): Fact[] {
+function oldHoles(bench: Bench, { covered, shown, reused }: Olds): Fact[] {
+  const isTold = ({ id }: Print): boolean => shown.has(id) && !covered.has(id) && !reused.has(id);
   return bench.prints
-    .filter((p) => p.kind === 'old')
+    .filter((p) => p.kind === 'old' && !isTold(p))
     .map((p) => {
       const [level, id] = reused.has(p.id)
         ? (['note', 'old-hole-reused'] as const)

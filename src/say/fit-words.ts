@@ -18,11 +18,19 @@ const ROUNDING = 1 / 1_000_000;
 export const atLeast = (n: number): string => `${trimmed(Math.ceil(n * 10 - ROUNDING) / 10, 1)} mm`;
 export const atMost = (n: number): string => `${trimmed(Math.floor(n * 10 + ROUNDING) / 10, 1)} mm`;
 
-/** `, and 7 more like it` when one finding stands for several. */
+/** So many places are named, or a few less and how many more there are. */
+const MOST_NAMED = 8;
+const placesOf = (f: Fact): string => {
+  const places = word(f, 'places').split(', ');
+  const more = places.length - (MOST_NAMED - 2);
+  return places.length > MOST_NAMED ? `${places.slice(0, -more).join(', ')} and ${more} more` : places.join(', ');
+};
+
+/** How many a finding stands for, and where they are, when it stands for several. */
 export const others = (f: Fact): string => {
   const count = value(f, 'count');
-  return count > 1 ? ` (the worst of ${count}: ${word(f, 'places')})` : '';
+  return count > 1 ? ` (the worst of ${count}: ${placesOf(f)})` : '';
 };
 
 /** Where else the same is found. */
-export const alike = (f: Fact): string => (value(f, 'count') > 1 ? ` (${word(f, 'places')})` : '');
+export const alike = (f: Fact): string => (value(f, 'count') > 1 ? ` (${placesOf(f)})` : '');

@@ -3,6 +3,9 @@ import { checkFeet } from '../../src/fit/feet.ts';
 import { checkFootRock } from '../../src/fit/foot-rock.ts';
 import { checkJoints } from '../../src/fit/joints.ts';
 import { checkOverhang } from '../../src/fit/overhang.ts';
+import { checkRims } from '../../src/fit/rims.ts';
+import { fitSayings } from '../../src/say/fit.ts';
+import { say } from '../../src/say/say.ts';
 import type { Raw } from '../helpers/changed.ts';
 import { perDeg, plates, R, saidBy } from '../helpers/plates.ts';
 
@@ -70,8 +73,13 @@ describe('two feet', () => {
     // 64.29 mm from lug to lug; a foot 66 across reaches 33.23 to each side.
     const raw = lugs(foot(66, 40));
     const f = pointed(raw).find((x) => x.id === 'feet-overlap');
-    expect(f).toMatchObject({ path: 'lugs.rows.0', facts: { sameRow: 'yes', count: 16, group: 'lugs.rows.0' } });
+    expect(f).toMatchObject({ path: 'lugs.count', facts: { sameRow: 'yes', count: 16, group: 'lugs.rows.0' } });
     expect(f?.facts?.['around']).toBeCloseTo(2 * R * Math.asin(33 / R) - 22.5 * perDeg, 2);
+  });
+  test('of a fitting in two places that overlap, the angle is what to change, not the number of lugs', () => {
+    const raw = { ...plates({ ...square, at: [90, 90 + 20 / perDeg] }, square), ...lugs() };
+    const f = pointed(raw).find((x) => x.id === 'feet-overlap' && x.facts?.['sameRow'] === 'yes');
+    expect(f?.path).toBe('fittings.0.at');
   });
   test('a fitting copied and left at its angle stands on the first, whatever its outline', () => {
     const points = [
@@ -526,5 +534,17 @@ describe('holes on joints and rings', () => {
     expect(facts(on({ build: 'ply' }))).toEqual([]);
     expect(asked({})).toEqual([]);
     expect(level(on({ build: 'stave', rings: { top: ring(72) } }), 'hole-on-ring-edge')).toBe('care');
+  });
+});
+
+describe('a finding that stands for several names where they are, of many the first', () => {
+  // A lug 40 high whose middle is 15 below the top edge hangs over it.
+  test.each([
+    [8, 'lug-top-1, lug-top-2, lug-top-3, lug-top-4, lug-top-5, lug-top-6, lug-top-7, lug-top-8'],
+    [9, 'lug-top-1, lug-top-2, lug-top-3, lug-top-4, lug-top-5, lug-top-6 and 3 more'],
+  ])('%d of them: %s', (count, names) => {
+    const raw = lugs({ ...foot(20, 40), count, rows: [{ edge: 'top', distance: 15 }] });
+    const fact = saidBy(checkRims).found(raw, 'foot-over-rim');
+    expect(fact === undefined ? '' : say(fact, fitSayings).text).toContain(`(the worst of ${count}: ${names})`);
   });
 });
