@@ -90,5 +90,13 @@ async function loadedByRequire(text) {
     supported: { 'dynamic-import': false },
     define: { 'import.meta.url': '__here' },
   });
-  return code.includes('__here') ? `const __here=require("node:url").pathToFileURL(__filename).href;${code}` : code;
+  const ascii = inAscii(code);
+  return ascii.includes('__here') ? `const __here=require("node:url").pathToFileURL(__filename).href;${ascii}` : ascii;
+}
+
+/** The bundler escapes what is not ASCII in strings and names, but leaves patterns as they are written. */
+function inAscii(code) {
+  const escaped = /\\[^\0-\x7f]/.exec(code);
+  if (escaped) throw new Error(`write ${escaped[0]} without the backslash: it does not survive the build`);
+  return code.replace(/[^\0-\x7f]/g, (c) => `\\u${c.charCodeAt(0).toString(16).padStart(4, '0')}`);
 }

@@ -23,7 +23,7 @@ const loaded = new Map();
 export function load(name) {
   const known = loaded.get(name);
   if (known !== undefined) return known.module.exports;
-  // The bundler writes ASCII alone, which one byte a letter holds.
+  // The build writes ASCII alone, which one byte a letter holds.
   const text = readFileSync(DIST + name, 'latin1');
   const script = new Script(`(function(exports,require,module,__filename){${text}\n})`, {
     filename: DIST + name,

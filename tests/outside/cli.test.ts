@@ -102,6 +102,16 @@ describe('bad jig files: exit 2, words, nothing written', () => {
       errors: expect.arrayContaining([expect.objectContaining({ line: 3, key: 'shell.dept' })]),
     });
   });
+  test('what is not ASCII is read by the program as it is shipped', () => {
+    const text = sound.replace('diameter: 300 mm', 'diameter: 11¾”').replace('150 mm', '15.0 ｃｍ');
+    refused(lugwright(['check', jigFile(text)]), /shell\.depth: 15\.0 ｃｍ/);
+    const signs = sound
+      .replace('36 mm }]', '1½″ }, { edge: middle, distance: −5 mm, first: 20° }]')
+      .replace('6 mm }\nl', '¼” }\nl');
+    expect(lugwright(['check', jigFile(signs)]).status).toBe(0);
+    for (const piece of readdirSync('dist').filter((f) => f.endsWith('.cjs')))
+      expect(/[^\0-\x7f]/.exec(readFileSync(join('dist', piece), 'utf8')), piece).toBeNull();
+  });
   test('a profile outside the folder is not read', () => {
     writeFileSync(place('outside.yaml'), 'profile: sheet\n');
     mkdirSync(place('in'), { recursive: true });
