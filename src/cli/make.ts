@@ -27,7 +27,7 @@ interface Options extends RotaryWords {
 export async function run(args: readonly string[], options: Options, { terminal, json }: Context): Promise<number> {
   const { jig, text, raw, spans, profiles } = readJig(args[0] as string);
   const layout = layOut(jig);
-  const rotary = rotaryOptions(options);
+  const rotary = rotaryOptions(options, layout);
   const printer = printerScale(options.printerMeasured);
   const folder = options.out ?? join('output', jig.slug);
   refuseFolder(folder);

@@ -1,5 +1,8 @@
+import type { Layout } from '../model/layout.ts';
+import { holesOf, namesToDrill } from '../rotary/plan.ts';
 import type { RotaryOptions } from '../rotary/types.ts';
-import { wholeOption, wordOption } from './words.ts';
+import { badInput } from './failure.ts';
+import { meantBy, wholeOption, wordOption } from './words.ts';
 
 /** The rotary program's options as the command line gives them. */
 export interface RotaryWords {
@@ -17,13 +20,17 @@ export interface RotaryWords {
   readonly batch?: string;
 }
 
-export function rotaryOptions(words: RotaryWords): Omit<RotaryOptions, 'digest' | 'version'> {
+export function rotaryOptions(words: RotaryWords, layout: Layout): Omit<RotaryOptions, 'digest' | 'version'> {
   const style = wordOption('--cycles', words.cycles, ['machine', 'cycles', 'long-hand'] as const);
+  const { only, fromHole } = words;
+  const holes = layout.holes.map((hole) => hole.id);
+  if (only !== undefined && holesOf(layout, only).length === 0) throw notThere('--only', only, namesToDrill(layout));
+  if (fromHole !== undefined && !holes.includes(fromHole)) throw notThere('--from-hole', fromHole, holes);
   return {
     style: style === 'machine' ? undefined : style,
-    fromHole: words.fromHole,
+    fromHole,
     fromTool: wholeOption('--from-tool', words.fromTool, 9999),
-    only: words.only,
+    only,
     rehearse: words.rehearse,
     markOnly: words.markOnly,
     onePerTool: words.onePerTool,
@@ -37,3 +44,6 @@ export function rotaryOptions(words: RotaryWords): Omit<RotaryOptions, 'digest' 
     batch: wholeOption('--batch', words.batch, 500),
   };
 }
+
+const notThere = (option: string, name: string, known: readonly string[]) =>
+  badInput(`${option} ${name}: there is none of that name`, known.join(', '), meantBy(option, name, known));

@@ -79,9 +79,11 @@ function translate(root: unknown, raw: unknown, issue: ZodIssue, base: KeyPath):
         allowed: known.length === 0 ? 'no keys' : `the keys ${known.join(', ')}`,
         try: /^\d/.test(key)
           ? 'write a decimal point: inside { } a comma ends a value'
-          : meant === undefined
-            ? 'remove it or correct it'
-            : `write "${meant}" if that is what you mean`,
+          : key === '<<'
+            ? 'write the values out: << is not read'
+            : meant === undefined
+              ? 'remove it or correct it'
+              : `write "${meant}" if that is what you mean`,
       };
     });
   }

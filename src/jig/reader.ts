@@ -32,7 +32,10 @@ export class Reader {
     this.units = units;
   }
 
+  /** What several rows share is read for each of them, and complained of once. */
   complain(path: KeyPath, found: string, allowed: string, tryThis: string): void {
+    const key = pathText(path);
+    if (this.issues.some((i) => i.found === found && i.allowed === allowed && pathText(i.path) === key)) return;
     this.issues.push({ path, found, allowed, try: tryThis });
   }
 

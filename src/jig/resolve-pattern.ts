@@ -63,7 +63,7 @@ export function resolvePattern(raw: Loose<RawPattern>, path: KeyPath, turned: bo
     r.complain(path, 'no layout', 'single, upright, across, grid, points', 'say how the holes lie');
   const needed = LAYOUT_KEYS[layout];
   for (const key of needed) {
-    if (raw[key] === undefined)
+    if (raw[key] === undefined && !isIdle(raw, key))
       r.complain(path, `no ${key} for layout ${layout}`, `${layout} needs ${needed.join(', ')}`, `add ${key}`);
   }
   for (const key of ALL_LAYOUT_KEYS) {
@@ -104,6 +104,10 @@ export function resolvePattern(raw: Loose<RawPattern>, path: KeyPath, turned: bo
     axes: raw.axes ?? 'parallel',
   };
 }
+
+/** A grid of one column has nothing between columns, one of one row nothing between rows. */
+const isIdle = (raw: Loose<RawPattern>, key: keyof RawPattern): boolean =>
+  (key === 'across' && raw.columns === 1) || (key === 'upright' && raw.rows === 1);
 
 /** Screws from outside hold in a nut, not in the casting: what speaks of the one has no place beside the other. */
 function boltOf(raw: Loose<RawPattern>, screw: Screw | undefined, path: KeyPath, r: Reader): Pattern['bolt'] {

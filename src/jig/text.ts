@@ -3,6 +3,7 @@ import { type JigIssue, pathText, show } from './complaint.ts';
 import { linesOfKeys, offsetOf } from './key-places.ts';
 import { ofText, refusedEarly, type TextIssue } from './refused-early.ts';
 import { type Span, scalarSpans } from './spans.ts';
+import { firstStrange } from './strange.ts';
 
 /** A jig file's text read: the plain object with the place of every key, or every complaint. */
 export type Parsed =
@@ -37,6 +38,11 @@ export function parseText(text: string): Parsed {
     customTags: [],
   });
   if (doc.errors.length > 0) return { ok: false, issues: doc.errors.slice(0, 20).map((e) => syntaxIssue(e, counter)) };
+  const strange = firstStrange(doc);
+  if (strange) {
+    const { line, col } = counter.linePos(strange.at);
+    return { ok: false, issues: [ofText(line, col, strange.found, strange.allowed, strange.try)] };
+  }
   let raw: unknown;
   try {
     raw = doc.toJS({ maxAliasCount: 100 });

@@ -40,12 +40,14 @@ export function planRotary(jig: Jig, layout: Layout, options: RotaryOptions): St
   const fits = !facts.some((f) => f.level === 'stop' && PREVENTS.has(f.id));
   const made = fits && !planned.missing && resumed.passes.length > 0;
   const value = compose(jig, layout, resumed.passes, h, options, made);
-  const tamed = jig.rotary.asked ? facts : facts.map(asNote);
+  const tamed = jig.rotary.asked ? facts : facts.map((f) => (NAMED.has(f.id) ? f : asNote(f)));
   return { value, facts: tamed.map((f) => withLine(jig, layout, f)) };
 }
 
+/** What the caller named and is not there: a stop even where nobody asked for a program before. */
+const NAMED: ReadonlySet<string> = new Set(['no-such-fitting', 'no-such-hole']);
 /** Findings after which nothing can be run at all. */
-const PREVENTS: ReadonlySet<string> = new Set(['shell-over-swing', 'no-room-above', 'no-such-fitting', 'no-such-hole']);
+const PREVENTS: ReadonlySet<string> = new Set(['shell-over-swing', 'no-room-above', ...NAMED]);
 
 function withLine(jig: Jig, layout: Layout, f: Fact): Fact {
   const placed = layout.placed.find((p) => p.id === f.at || p.holes.some((hole) => hole.id === f.at));
@@ -62,14 +64,24 @@ function toolLine(jig: Jig, at: string): number | undefined {
 function pickHoles(layout: Layout, o: RotaryOptions): { holes: readonly Hole[]; facts: Fact[] } {
   if (o.only === undefined) return { holes: layout.holes, facts: [] };
   const only = o.only;
-  const holes = layout.placed
-    .filter((p) => [p.id, p.group, p.role, spokenOf(p)].includes(only))
-    .flatMap((p) => p.holes)
-    .concat(layout.holes.filter((hole) => hole.id === only));
-  if (holes.length > 0) return { holes: [...new Set(holes)], facts: [] };
-  const known = [...new Set([...layout.placed.map(spokenOf), ...layout.placed.map((p) => p.id)])].join(', ');
+  const holes = holesOf(layout, only);
+  if (holes.length > 0) return { holes, facts: [] };
+  const known = namesToDrill(layout).join(', ');
   return { holes, facts: [fact('stop', 'no-such-fitting', only, null, null, '', { known })] };
 }
+
+/** The holes of the row, fitting, role or hole of that name; none when there is none. */
+export const holesOf = (layout: Layout, name: string): readonly Hole[] => [
+  ...new Set([
+    ...layout.placed.filter((p) => [p.id, p.group, p.role, spokenOf(p)].includes(name)).flatMap((p) => p.holes),
+    ...layout.holes.filter((hole) => hole.id === name),
+  ]),
+];
+
+/** Rows and fittings that `only` may name; holes and roles besides. */
+export const namesToDrill = (layout: Layout): readonly string[] => [
+  ...new Set([...layout.placed.map(spokenOf), ...layout.placed.map((p) => p.id)]),
+];
 
 /** What findings call the row or fitting: `top-lugs`, `vent`. */
 const spokenOf = (p: Placed): string => (p.role === 'lug' ? `${p.group}-lugs` : p.group);

@@ -112,6 +112,16 @@ describe('bad jig files: exit 2, words, nothing written', () => {
     for (const piece of readdirSync('dist').filter((f) => f.endsWith('.cjs')))
       expect(/[^\0-\x7f]/.exec(readFileSync(join('dist', piece), 'utf8')), piece).toBeNull();
   });
+  test('a fitting, hole or bit named for the program that is not there', () => {
+    const [file, out] = [jigFile(sound), place('out-named')];
+    const make = (...options: string[]) => lugwright(['make', file, '--out', out, ...options]);
+    refused(make('--only', 'top-lug'), /--only top-lug: .*Try: --only top-lugs/);
+    refused(make('--from-hole', 'lug-top-1'), /Allowed: lug-top-1-a, .*Try: --from-hole lug-top-1-a/);
+    expect(existsSync(out)).toBe(false);
+    // No section on the machine was written, and a program of no bit was asked for all the same.
+    expect(make('--from-tool', '99')).toMatchObject({ status: 1 });
+    expect(existsSync(join(out, 'rotary.nc'))).toBe(false);
+  });
   test('a profile outside the folder is not read', () => {
     writeFileSync(place('outside.yaml'), 'profile: sheet\n');
     mkdirSync(place('in'), { recursive: true });

@@ -30,6 +30,17 @@ describe('a complaint says where, what, what is allowed and what to try', () => 
       /6:\d+ lugs\.rows\[1\]\.edge: .*tpo.*top, bottom, middle.*write top/,
     );
   });
+  test('what two rows share is complained of once', () => {
+    const rows = sound.replace('36 mm }]', '36 mm }, { edge: bottom, distance: 36 mm }]');
+    expect(complaints(rows.replace('25.4 mm', 'wide'))).toHaveLength(1);
+    expect(complaints(rows.replace('spacing: 25.4 mm, ', ''))).toHaveLength(1);
+  });
+  test('a grid of one column or row needs no spacing between them', () => {
+    const grid = (keys: string) => complaints(sound.replace('upright, spacing: 25.4 mm', `grid, ${keys}`));
+    expect(grid('columns: 1, rows: 3, upright: 20 mm')).toEqual([]);
+    expect(grid('columns: 3, rows: 1, across: 20 mm')).toEqual([]);
+    expect(grid('columns: 2, rows: 1')).toHaveLength(1);
+  });
   test('several complaints at once', () => {
     expect(
       complaints(sound.replace('300 mm', '-3 mm').replace('6 mm }', '0 }').replace('25.4 mm', 'nonsense')).length,
@@ -132,6 +143,18 @@ describe('text that is no jig file', () => {
       .join('\n')}\n`;
     expect(one(bomb)).toMatch(/alias/i);
   });
+  test.each([
+    ['an alias of the list it stands in', sound.replace('rows: [', 'rows: &r [*r, '), /^6:13 : an alias of what it/],
+    ['an alias of nothing', sound.replace('count: 6', 'count: *six'), /^5:10 : an alias of nothing, \*six/],
+    ['a tag', sound.replace('150 mm', '!mm 150'), /^3:35 : Unresolved tag: !mm/],
+    ['a list for a key', sound.replace('count: 6', '? [count]\n  : 6'), /^5:5 : a key that is no word/],
+    ['a key left out', sound.replace('count: 6', '? \n  : 6'), /^5:5 : an empty key/],
+    ['values merged', sound.replace('count: 6', '<<: { count: 6 }'), /lugs\.<<: .*write the values out/],
+  ])('%s is refused in its place', (_, text, said) => expect(one(text)).toMatch(said));
+  test('an alias of a value that is whole is read', () =>
+    expect(
+      complaints(sound.replace('distance: 36 mm }', 'distance: &d 36 mm }, { edge: bottom, distance: *d }')),
+    ).toEqual([]));
   test('control and direction-changing characters never reach a terminal raw', () => {
     const c = one(sound.replace('edge: top', 'edge: "t\\u202eop\\u001b[31m"'));
     // biome-ignore lint/suspicious/noControlCharactersInRegex: that is the point
