@@ -17,6 +17,7 @@ const FLOORS: Readonly<Record<string, number>> = {
   'jig/text.ts': 4,
   'jig/spans.ts': 3.5,
   'jig/key-places.ts': 3.5,
+  'jig/strange.ts': 3.5,
   layout: 4,
   fit: 5,
   wrap: 5,
@@ -55,7 +56,7 @@ const BROWSER_SAFE = [
   'live',
 ];
 /** The reader of the text and what walks its tree. */
-const OF_YAML = ['jig/text.ts', 'jig/spans.ts', 'jig/key-places.ts'];
+const OF_YAML = ['jig/text.ts', 'jig/spans.ts', 'jig/key-places.ts', 'jig/strange.ts'];
 const PACKAGES_FOR_ALL = ['zod', 'flatbush'];
 
 const files = readdirSync('src', { recursive: true, encoding: 'utf8' }).filter(
