@@ -223,7 +223,8 @@ function withRoom(c: Cones, spread: number, within: number): Stand {
     ay: hard(c.ay),
     reach: hard(c.reach),
     grow: hard(c.grow).fill(1),
-    turns: c.turns,
+    // One hole leaves the turn open; a shift brings its screw in.
+    turns: c.turns && c.grow.filter((g) => g === 0).length > 1,
   };
   const weight = (2 * some.x.length) / spread;
   return descend(some, { ...ZERO, miss: worst(c, ZERO, 0) + spread, weight }, within, -ROOM);

@@ -211,10 +211,10 @@ describe('best rigid fit, least greatest miss', () => {
     expect(exactly(needed - 1e-3)).toBeGreaterThan(0);
   });
 
-  test('opening one hole of a pattern that also has to turn: the rest keep their reach, and nothing smaller will do (seed 7)', () => {
-    const r = seeded(7);
-    for (let k = 0; k < 150; k++) {
-      const n = 3 + Math.floor(r.uniform() * 3);
+  test('opening one hole of a pattern that also has to turn: the rest keep their reach, and nothing smaller will do (seed 13)', () => {
+    const r = seeded(13);
+    for (let k = 0; k < 60; k++) {
+      const n = 2 + Math.floor(r.uniform() * 4);
       const turn = 0.3 * r.normal();
       const [c, s] = [Math.cos(turn), Math.sin(turn)];
       const holes = Array.from({ length: n }, (): Reach => {
