@@ -40,6 +40,7 @@ export function checkHead(bench: Bench): Fact[] {
   const { fit, limit, under } = headFit(outside, nominal);
   if (fit === 'good') return found;
   const finding = FINDING[fit];
+  const bare = !['large', 'small'].includes(headFit(outside, nominal * MM_PER_INCH).fit);
   found.push(
     raise(bench, {
       level: finding.level,
@@ -54,8 +55,9 @@ export function checkHead(bench: Bench): Fact[] {
         exact: Math.abs(under) < EXACT ? 'yes' : 'no',
         girth: shell.girth,
         ...misreading(outside, nominal),
+        ...(bare ? { bare: nominal } : {}),
       },
-      keys: ['shell.diameter', 'shell.circumference'],
+      keys: [...(bare ? ['shell.nominal'] : []), 'shell.diameter', 'shell.circumference'],
     }),
   );
   return found;

@@ -48,6 +48,14 @@ export function resolveShell(raw: RawJig['shell'], r: Reader): Shell {
     ...ringAt(raw, 'top', r, depth),
     ...ringAt(raw, 'bottom', r, depth),
   };
+  for (const [edge, ring] of Object.entries(rings) as [string, Ring][])
+    if (r.issues.length === 0 && wall + ring.thickness >= radius)
+      r.complain(
+        ['shell', 'rings', edge, 'thickness'],
+        `a ring of ${ring.thickness} mm in a wall of ${wall} mm`,
+        `with the wall less than the radius, ${radius.toFixed(1)} mm`,
+        'measure the ring from the wall inwards, and check its unit',
+      );
   if (raw.wood !== undefined) r.named(raw.wood, at('wood'), WOOD_IDS, findWood);
   const nominal = r.optional(raw.nominal, at('nominal'));
   const round = r.optional(raw.round, at('round'), GAP);

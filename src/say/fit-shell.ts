@@ -15,7 +15,9 @@ export const shellSayings: Record<string, Saying> = {
     text: (f) =>
       `The shell is ${measured(f, 2)} across, larger than the ${num(f, 'inches', 2)} in (${limit(f)}) of its head: the head does not go on${guess(f)}.`,
     try: (f) =>
-      `Measure the girth again (now ${mm(f, 'girth')}); else turn or sand the shell down by ${size(f, 'under')} and a little room, or use the next head size.`,
+      has(f, 'bare')
+        ? `Write shell.nominal: ${num(f, 'bare', 2)} in, if the head is named in inches: without a unit it is read as millimetres.`
+        : `Measure the girth again (now ${mm(f, 'girth')}); else turn or sand the shell down by ${size(f, 'under')} and a little room, or use the next head size.`,
     source: 'derived: a head of nominal size goes over a shell of at most that size',
   },
   'shell-too-small': {

@@ -56,6 +56,7 @@ describe('a slip is shown at the line where it stands in the jig file', () => {
   test.each<[id: string, set: Record<string, unknown>, key: string, one: Check]>([
     ['shell-too-large-for-hoop', { 'hoops.bottom.inside': 300 }, 'hoops.bottom.inside', checkHead],
     ['shell-too-large', { 'shell.diameter': 331 }, 'shell.diameter', checkHead],
+    ['shell-too-large', { 'shell.nominal': 13 }, 'shell.nominal', checkHead],
     ['shell-loose', { 'shell.diameter': null, 'shell.circumference': 1023 }, 'shell.circumference', checkHead],
     ['not-checked: shell against its head', { 'shell.nominal': null }, 'shell', checkHead],
     ['thread-mismatch', { 'rods.thread': 'M6' }, 'rods.thread', checkThreads],

@@ -65,6 +65,15 @@ describe('figures that no builder meets are told, with both sides of each limit'
   });
 });
 
+test('a head size without its unit is told, not a shell to sand down by a foot', () => {
+  const told = (nominal: unknown) =>
+    found(changed(sound('snare-13x6'), { 'shell.nominal': nominal }), 'shell-too-large').map(
+      (f) => say(f, fitSayings).try,
+    )[0];
+  expect(told(13)).toMatch(/^Write shell\.nominal: 13 in,/);
+  expect(told('12 in')).toMatch(/^Measure the girth again/);
+});
+
 describe('a misread tape is named plainly, on every size of head', () => {
   const inches = [8, 10, 12, 13, 14, 16, 18, 20, 22, 24, 26];
   const shell = (size: number, slip: number): Raw => ({

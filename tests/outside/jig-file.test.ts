@@ -57,6 +57,11 @@ describe('a complaint says where, what, what is allowed and what to try', () => 
     ['mixed units', sound.replace('150 mm', '5 in 3 mm'), /shell\.depth: 5 in 3 mm/],
     ['wall thicker than the radius', sound.replace('wall: 6 mm', 'wall: 160 mm'), /shell\.wall.*less than the radius/],
     [
+      'a ring that leaves no hollow',
+      sound.replace('wall: 6 mm', 'wall: 6 mm, rings: { top: { width: 20 mm, thickness: 144 mm } }'),
+      /shell\.rings\.top\.thickness: a ring of 144 mm.*less than the radius, 150\.0 mm/,
+    ],
+    [
       'both girth and diameter',
       sound.replace('diameter: 300 mm', 'diameter: 300 mm, circumference: 942 mm'),
       /exactly one/,
