@@ -402,6 +402,9 @@ describe('the quick fit of a simulation', () => {
     expect([c.x, c.y, c.radius]).toEqual([1.5, 0, 1.5]);
     smallestCircle([2, 2, 2], [1, 1, 1], 3, c);
     expect([c.x, c.y, c.radius]).toEqual([2, 1, 0]);
+    // Two of three in one place: half the way from (2, -2) to (3, 0).
+    smallestCircle([2, 3, 3], [-2, 0, 0], 3, c);
+    expect(c.radius).toBeCloseTo(Math.sqrt(5) / 2, 12);
     smallestCircle([7], [8], 1, c);
     expect([c.x, c.y, c.radius]).toEqual([7, 8, 0]);
     expect(new QuickFit([{ x: 3, y: 4 }]).free(Float64Array.of(1), Float64Array.of(2), 1e-6)).toBe(0);
