@@ -4,7 +4,7 @@ import { MAX_BYTES } from '../jig/refused-early.ts';
 import { resolveJig } from '../jig/resolve.ts';
 import { type Parsed, parseText } from '../jig/text.ts';
 import type { Jig } from '../model/jig.ts';
-import { BadInput, badInput, systemWords } from './failure.ts';
+import { BadInput, badInput, sentence, systemWords } from './failure.ts';
 
 /** A jig file, read and resolved, with its text for the page. */
 export interface JigInput {
@@ -107,9 +107,19 @@ export function readJig(file: string): JigInput {
   const parsed = parseText(text);
   if (!parsed.ok) throw new BadInput(parsed.issues.map((i) => ({ file: shown(file), ...i })));
   const raw = parsed.raw as Record<string, unknown>;
-  const profiles = readProfiles(file, raw, parsed);
+  const read = readProfiles(file, raw, parsed);
+  const profiles = Object.fromEntries(Object.entries(read).map(([name, { profile }]) => [name, profile.raw]));
   const resolved = resolveJig(raw, { profiles, lines: parsed.lines });
-  if (!resolved.ok) throw new BadInput(resolved.issues.map((i) => ({ file: shown(file), ...parsed.place(i) })));
+  if (!resolved.ok) {
+    const complaints = resolved.issues.map((i) => {
+      const own = i.of && read[i.of.profile];
+      return i.of && own
+        ? { file: own.path, ...own.profile.place(i.of.issue) }
+        : { file: shown(file), ...parsed.place(i) };
+    });
+    // A profile that two keys name is complained of once.
+    throw new BadInput([...new Map(complaints.map((c) => [sentence(c), c])).values()]);
+  }
   return { file, text, raw, jig: resolved.jig, profiles, spans: parsed.spans };
 }
 
@@ -123,12 +133,17 @@ const PROFILE_KEYS: readonly (readonly [string, string])[] = [
   ['accuracy', 'profile'],
 ];
 
+interface ReadProfile {
+  readonly path: string;
+  readonly profile: Parsed & { ok: true };
+}
+
 function readProfiles(
   file: string,
   raw: Record<string, unknown>,
   parsed: Parsed & { ok: true },
-): Record<string, unknown> {
-  const found: Record<string, unknown> = {};
+): Record<string, ReadProfile> {
+  const found: Record<string, ReadProfile> = {};
   for (const [group, key] of PROFILE_KEYS) {
     const name = (raw[group] as Record<string, unknown> | undefined)?.[key];
     if (typeof name !== 'string' || !/\.ya?ml$/i.test(name) || name in found) continue;
@@ -155,9 +170,14 @@ function readProfiles(
         "a file in the jig file's own folder tree",
         'copy it beside the jig file',
       );
-    const profile = parseText(readText(path, MAX_BYTES, 'the profile'));
-    if (!profile.ok) throw new BadInput(profile.issues.map((i) => ({ file: path, ...i })));
-    found[name] = profile.raw;
+    // As the jig file was named: from where the command was given.
+    const told = file === '-' ? name : join(dirname(file), name);
+    const profile = parseText(
+      readText(path, MAX_BYTES, 'the profile'),
+      `profile: ${key === 'profile' ? 'accuracy' : key}`,
+    );
+    if (!profile.ok) throw new BadInput(profile.issues.map((i) => ({ file: told, ...i })));
+    found[name] = { path: told, profile };
   }
   return found;
 }

@@ -8,7 +8,18 @@ export interface JigIssue {
   readonly found: string;
   readonly allowed: string;
   readonly try: string;
+  /** The same complaint within the profile file that it is of, by the name the jig file calls it. */
+  readonly of?: { readonly profile: string; readonly issue: JigIssue };
 }
+
+/** A complaint about a profile, at the key of the jig file that names it. */
+export const ofProfile = (profile: string, path: KeyPath, issue: JigIssue): JigIssue => ({
+  path,
+  found: `in ${profile}, ${issue.path.join('.')}: ${issue.found}`,
+  allowed: issue.allowed,
+  try: issue.try,
+  of: { profile, issue },
+});
 
 export const pathText = (path: KeyPath): string =>
   path.reduce<string>(

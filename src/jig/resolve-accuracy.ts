@@ -3,7 +3,7 @@ import { findMethod, HARDWARE_TERMS, METHOD_IDS, sizeText } from '../data/method
 import type { Accuracy, ErrorTerm } from '../model/accuracy.ts';
 import type { Method } from '../model/jig.ts';
 import { readAngle, readLength } from '../units/length.ts';
-import { type KeyPath, show } from './complaint.ts';
+import { type KeyPath, ofProfile, show } from './complaint.ts';
 import { fromValidator } from './issue.ts';
 import type { ProfileFiles, Reader } from './reader.ts';
 import { accuracyProfileSchema } from './schema-profile.ts';
@@ -57,8 +57,8 @@ function profileOf(name: string, files: ProfileFiles, r: Reader): Given['raw'] |
   }
   const parsed = accuracyProfileSchema.safeParse(files[name]);
   if (parsed.success) return parsed.data;
-  for (const issue of fromValidator(accuracyProfileSchema, files[name], parsed.error.issues))
-    r.issues.push({ ...issue, path, found: `in ${name}, ${issue.path.join('.')}: ${issue.found}` });
+  const issues = fromValidator(accuracyProfileSchema, files[name], parsed.error.issues);
+  r.issues.push(...issues.map((issue) => ofProfile(name, path, issue)));
   return undefined;
 }
 

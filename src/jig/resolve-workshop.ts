@@ -6,7 +6,7 @@ import { completeTool, defaultTools } from '../data/tools.ts';
 import type { Bushing, CollarSpec, RotarySpec, WrapSpec } from '../model/jig.ts';
 import type { Tool } from '../model/machine.ts';
 import type { Mm } from '../units/scalar.ts';
-import type { KeyPath } from './complaint.ts';
+import { type KeyPath, ofProfile } from './complaint.ts';
 import { machineProfile, materialProfile, paperProfile, sheetProfile } from './profile.ts';
 import type { ProfileResult } from './profile-units.ts';
 import { GAP, type ProfileFiles, type Reader, SMALL } from './reader.ts';
@@ -30,8 +30,7 @@ function chosen<T>(
   if (!(name in files)) return r.named(name, path, names, find) ?? standIn;
   const result = read(name, files[name]);
   if (result.ok) return result.value;
-  for (const issue of result.issues)
-    r.issues.push({ ...issue, path: [...path], found: `in ${name}, ${issue.path.join('.')}: ${issue.found}` });
+  r.issues.push(...result.issues.map((issue) => ofProfile(name, path, issue)));
   return standIn;
 }
 

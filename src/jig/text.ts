@@ -22,11 +22,12 @@ export type Parsed =
  * YAML text to a plain object and the place of every key. Refuses, before parsing, files over 256 KB, binary data and
  * nesting deeper than 64; bounds aliases; reports every syntax error with line and column.
  * @param text the file
+ * @param begins what such a file begins with, for who gives another
  * @returns the object under `raw`, for `resolveJig`; or complaints, each with line and column counted from 1
  * @throws never
  * @source YAML 1.2.2, core schema
  */
-export function parseText(text: string): Parsed {
+export function parseText(text: string, begins = 'jig: 1'): Parsed {
   const early = refusedEarly(text);
   if (early) return { ok: false, issues: [early] };
   const counter = linesOf(text);
@@ -52,8 +53,12 @@ export function parseText(text: string): Parsed {
   }
   if (raw === null || typeof raw !== 'object' || Array.isArray(raw)) {
     const found = raw === null ? 'an empty file' : Array.isArray(raw) ? 'a list' : `the ${typeof raw} ${show(raw)}`;
-    const allowed = 'keys and values, starting with "jig: 1"';
-    return { ok: false, issues: [ofText(1, 1, found, allowed, 'start from a demo jig, or run lugwright new')] };
+    const allowed = `keys and values, starting with "${begins}"`;
+    const start =
+      begins === 'jig: 1'
+        ? 'start from a demo jig, or run lugwright new'
+        : 'see lugwright schema --profile for its keys';
+    return { ok: false, issues: [ofText(1, 1, found, allowed, start)] };
   }
   const lines = isNode(doc.contents) ? linesOfKeys(doc.contents, counter) : {};
   const place = (issue: JigIssue): TextIssue => {

@@ -25,7 +25,7 @@ export function nearest(word: string, known: readonly string[]): string | undefi
   // Of two letters many words are near: one is meant only when it alone is one slip away.
   if (given.length < 3) {
     const slips = known.filter((k) => k.length <= 3 && editDistance(given, k.toLowerCase()) <= 1);
-    return known.find((k) => k.toLowerCase() === given) ?? (slips.length === 1 ? slips[0] : undefined);
+    return known.find((k) => k.toLowerCase() === given) ?? (slips.length === 1 ? slips[0] : theOneEnding(given, known));
   }
   for (const candidate of known) {
     const slip = editDistance(given, candidate.toLowerCase());
@@ -33,5 +33,11 @@ export function nearest(word: string, known: readonly string[]): string | undefi
     const d = candidate.startsWith(given) || given.startsWith(candidate) ? Math.min(slip, 1.25) : slip;
     if (d < bestDistance) [best, bestDistance] = [candidate, d];
   }
-  return best;
+  return best ?? theOneEnding(given, known);
+}
+
+/** `a4` of `paper-a4`, `slow` of `rotary-slow`: a name said short, when it is the end of one alone. */
+function theOneEnding(given: string, known: readonly string[]): string | undefined {
+  const ending = known.filter((k) => k.toLowerCase().endsWith(`-${given}`));
+  return ending.length === 1 ? ending[0] : undefined;
 }

@@ -122,6 +122,19 @@ describe('bad jig files: exit 2, words, nothing written', () => {
     expect(make('--from-tool', '99')).toMatchObject({ status: 1 });
     expect(existsSync(join(out, 'rotary.nc'))).toBe(false);
   });
+  test('a slip in a profile is told in its own place, once however often it is named', () => {
+    mkdirSync(place('shop'), { recursive: true });
+    const [file, bed] = [join(place('shop'), 'j.yaml'), join(place('shop'), 'bed.yaml')];
+    writeFileSync(file, `${sound}wrap: { sheet: bed.yaml, paper: a4 }\ncollar: { sheet: bed.yaml }\n`);
+    writeFileSync(bed, 'profile: sheet\nlike: laser-600x400\nkref: 0.2\n');
+    const r = lugwright(['check', file, '--json']);
+    expect(JSON.parse(r.out).errors).toMatchObject([
+      { file: bed, line: 3, column: 1, key: 'kref', try: 'write "kerf" if that is what you mean' },
+      { file, line: 5, column: 33, key: 'wrap.paper', try: 'write paper-a4 if that is what you mean' },
+    ]);
+    writeFileSync(bed, '# nothing yet\n');
+    refused(lugwright(['check', file]), /bed\.yaml:1:1: an empty file\. Allowed: .*"profile: sheet"/);
+  });
   test('a profile outside the folder is not read', () => {
     writeFileSync(place('outside.yaml'), 'profile: sheet\n');
     mkdirSync(place('in'), { recursive: true });
