@@ -22,19 +22,16 @@ const COLLET_ROOM: Mm = 2;
 /** Least gap between the tip and the shaft the shell hangs on (judgement, no source). */
 const MANDREL_ROOM: Mm = 2;
 
-/** Does the shell turn under the gantry with a bit above it? First of all checks: most small routers lack the height. */
+/**
+ * Does the shell turn under the gantry? First of all checks: most small routers lack the height. The swing is the largest
+ * diameter that does; how a bit clears it between holes is for `checkRoom` to tell.
+ */
 export function checkSwing(jig: Jig, h: Heights): Fact[] {
   const { machine } = jig.rotary;
-  const need = 2 * (jig.shell.radius + h.clearance);
+  const diameter = 2 * jig.shell.radius;
   const facts: Fact[] = [];
-  if (need > machine.swing + tolerance.same) {
-    facts.push(
-      fact('stop', 'shell-over-swing', 'shell', need, machine.swing, 'mm', {
-        diameter: 2 * jig.shell.radius,
-        clearance: h.clearance,
-        machine: machine.name,
-      }),
-    );
+  if (diameter > machine.swing + tolerance.same) {
+    facts.push(fact('stop', 'shell-over-swing', 'shell', diameter, machine.swing, 'mm', { machine: machine.name }));
   }
   if (h.clearance > machine.travel.z[1]) {
     facts.push(

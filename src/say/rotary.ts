@@ -10,9 +10,7 @@ const bit = (f: Fact): string => `T${num(f, 'tool', 0)} (${num(f, 'diameter', 2)
 export const rotarySayings: Readonly<Record<string, Saying>> = {
   ...feedSayings,
   'shell-over-swing': {
-    text: (f) =>
-      `The shell is ${num(f, 'diameter')} mm across and needs ${num(f, 'clearance')} mm of air for the bit on either side, ` +
-      `${measured(f)} in all; ${word(f, 'machine')} swings ${limit(f)}.`,
+    text: (f) => `The shell is ${measured(f)} across; ${word(f, 'machine')} swings ${limit(f)} at most.`,
     try: () => 'Use a machine with more height under the gantry, or a wrap template or drilling collar for this shell.',
     source: MACHINE,
   },

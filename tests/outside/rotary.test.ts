@@ -395,9 +395,12 @@ describe('bad input is named, both sides of each limit', () => {
     const raw = { profile: 'machine', proven: [{ kind: 'twist', diameter: 2.5, peck: 0 }] };
     expect(machineProfile('m.yaml', raw).ok).toBe(true);
   });
-  test('swing: the shell and 10 mm of air on either side', () => {
-    expect(stops(write(drum({}, { swing: 347.4 })))).toEqual([]);
-    const w = write(drum({}, { swing: 347.3 }));
+  test('swing: the largest diameter that turns; a bit that would have to rise above the gantry is told', () => {
+    const just = write(drum({}, { swing: 327.4 }));
+    expect(stops(just)).toEqual([]);
+    expect(just.plan.made).toBe(true);
+    expect(just.ids).toContain('care little-room-above');
+    const w = write(drum({}, { swing: 327.3 }));
     expect(stops(w)).toEqual(['shell-over-swing']);
     expect(w.plan.made).toBe(false);
   });
