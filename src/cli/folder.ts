@@ -1,5 +1,15 @@
-import { closeSync, lstatSync, mkdirSync, openSync, readFileSync, renameSync, rmSync, writeSync } from 'node:fs';
-import { join } from 'node:path';
+import {
+  closeSync,
+  existsSync,
+  lstatSync,
+  mkdirSync,
+  openSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  writeSync,
+} from 'node:fs';
+import { dirname, join } from 'node:path';
 import { type BadInput, badInput, systemWords } from './failure.ts';
 
 const LOCK = '.lugwright-lock';
@@ -8,10 +18,30 @@ const LOCK = '.lugwright-lock';
 export function makeFolder(folder: string): boolean {
   if (refuseFolder(folder)) return false;
   try {
-    mkdirSync(folder, { recursive: true });
+    makeDeep(folder);
     return true;
   } catch (error) {
     throw cannotMake(folder, error);
+  }
+}
+
+/** Step by step: Node's own way tries for ever where a folder is there and takes nothing (`/proc`). */
+function makeDeep(folder: string): void {
+  try {
+    makeOne(folder);
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== 'ENOENT' || existsSync(dirname(folder))) throw error;
+    makeDeep(dirname(folder));
+    makeOne(folder);
+  }
+}
+
+function makeOne(folder: string): void {
+  try {
+    mkdirSync(folder);
+  } catch (error) {
+    // Another run may have been quicker.
+    if ((error as NodeJS.ErrnoException).code !== 'EEXIST') throw error;
   }
 }
 

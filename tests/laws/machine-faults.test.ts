@@ -4,6 +4,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { build } from 'esbuild';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { BadInput } from '../../src/cli/failure.ts';
+import { makeFolder } from '../../src/cli/folder.ts';
 import { writeSet } from '../../src/cli/output.ts';
 import { lugwright } from '../helpers/cli.ts';
 import { KilledMake } from '../helpers/killed-make.ts';
@@ -35,7 +37,9 @@ describe('the writing of a set', () => {
   beforeAll(async () => {
     await build({
       stdin: {
-        contents: `import { writeSet } from './src/cli/output.ts';
+        contents: `import { BadInput } from '../../src/cli/failure.ts';
+import { makeFolder } from '../../src/cli/folder.ts';
+import { writeSet } from './src/cli/output.ts';
           import { BadInput } from './src/cli/failure.ts';
           const at = Number(process.argv[4] ?? 0);
           while (Date.now() < at);
@@ -195,6 +199,17 @@ describe('where and how it is run', () => {
     ]);
     expect(r.status).toBe(2);
     expect(r.err).toMatch(/it cannot be written: it does not exist/);
+  });
+  test('a folder that takes nothing, and no folder within it, is refused and not tried for ever', () => {
+    // What the kernel shows as a folder of its own: nobody, not even root, may make anything there.
+    if (!existsSync('/proc/self')) return expect(process.platform).not.toBe('linux');
+    for (const folder of ['/proc/nobody', '/proc/nobody/nothing']) {
+      expect(() => makeFolder(folder)).toThrow(BadInput);
+    }
+    const deep = join(place('steps'), 'one', 'two');
+    expect(makeFolder(deep)).toBe(true);
+    expect(makeFolder(deep)).toBe(false);
+    expect(existsSync(deep)).toBe(true);
   });
   test('standard output on a full disk: a clear word and exit 2, no stack; a set that stands is named', () => {
     const folder = place('said-to-nobody');
