@@ -236,6 +236,25 @@ describe('best rigid fit, least greatest miss', () => {
     }
   });
 
+  test('opening one hole of two, by hand: what the spacing is out by, less what the other screw can follow (seed 5)', () => {
+    const r = seeded(5);
+    for (let k = 0; k < 300; k++) {
+      const at = (spread: number) => ({ x: spread * r.normal(), y: spread * r.normal() });
+      const screws = [at(25), at(25)];
+      const holes = screws.map((screw, i) => {
+        const out = at(i === 0 ? 1 : 0.15);
+        return { x: screw.x + out.x, y: screw.y + out.y };
+      });
+      const apart = (p: readonly { x: number; y: number }[]) => Math.hypot(p[1]!.x - p[0]!.x, p[1]!.y - p[0]!.y);
+      // Nearer to each other the screws may have to turn by half a turn.
+      if (apart(screws) < 15) continue;
+      const reach = [0.25, 0.5, 0.75][k % 3]!;
+      const fit = fitRigid(screws.map((screw, i) => ({ screw, hole: holes[i]!, reach, opens: i === 0 })));
+      const wanted = Math.max(0, Math.abs(apart(holes) - apart(screws)) - reach) - reach;
+      expect(Math.abs(fit!.miss - wanted)).toBeLessThan(2e-6);
+    }
+  });
+
   test('two screws all but in one place, with room to swing for ever, are no answer rather than a wrong one (seed 17)', () => {
     const r = seeded(17);
     for (let k = 0; k < 400; k++) {
