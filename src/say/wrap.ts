@@ -29,6 +29,13 @@ export const wrapSayings: Readonly<Record<string, Saying>> = {
     try: () => 'choose a larger sheet, look that its profile is in millimetres, or mark from wrap.pdf',
     source: 'derived',
   },
+  'wrap-in-many-pieces': {
+    text: (f) =>
+      `the wrap is cut into ${f.measured} pieces to fit the ${word(f, 'sheet')} of ${num(f, 'width')} x ${num(f, 'height')} mm`,
+    try: (f) =>
+      `look that the profile of the sheet is in millimetres (in centimetres it is ${10 * Number(f.facts?.['width'])} x ${10 * Number(f.facts?.['height'])}), choose a larger sheet, or mark from wrap.pdf`,
+    source: 'judgement, no source',
+  },
   'wrap-seam-on-hole': {
     text: (f) =>
       `the wrap's joint at ${num(f, 'angle', 2)} deg lies ${measured(f)} from hole ${word(f, 'what')}; the edge tears below ${limit(f)}`,

@@ -99,6 +99,15 @@ export function seamFacts(jig: Jig, skin: Skin, cut: Cutting): Fact[] {
   });
 }
 
+/** A wrap in more pieces than this is seldom meant: the largest drums on the smaller built-in sheet take eight. Judgement. */
+const MOST_PIECES = 12;
+
+export function piecesFacts({ wrap: { sheet } }: Jig, pieces: number): Fact[] {
+  if (pieces <= MOST_PIECES) return [];
+  const size = { sheet: sheet.name, width: sheet.width, height: sheet.height };
+  return [fact('care', 'wrap-in-many-pieces', pieces, MOST_PIECES, '', size)];
+}
+
 export const noClosingMark: Fact = fact('note', 'closing-mark-left-out', null, null, '');
 
 export const noRoomForWords = (left: readonly string[]): Fact =>

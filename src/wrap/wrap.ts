@@ -21,6 +21,7 @@ import {
   noRoom,
   noRoomForWords,
   paperGrows,
+  piecesFacts,
   seamFacts,
 } from './wrap-facts.ts';
 
@@ -79,6 +80,7 @@ export function planWrap(jig: Jig, layout: Layout, options: WrapOptions): Staged
   if (!drawn.closes) facts.push(noClosingMark);
   if (drawn.left.length > 0) facts.push(noRoomForWords(drawn.left));
   const pieces = piecesOf(cut, skin.turn, layout.depth);
+  if (found !== undefined) facts.push(...piecesFacts(jig, pieces.length));
   const parts = found === undefined ? [] : pieces.map((p) => panel(p, pieces, drawn, cut, tab));
   const { value: whole, facts: swallowed } = wholeDrawing(jig, drawn, skin, cut, kerf, tab);
   // Whoever lays the panels on sheets says it of them.

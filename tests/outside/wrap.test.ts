@@ -178,6 +178,21 @@ describe('what cannot be wrapped is said', () => {
     expect(facts.find((f) => f.id === 'wrap-sheet-too-small')).toMatchObject({ level: 'stop' });
   });
 
+  test('a bed of 130 x 90 cm written without its noughts; a large drum on a common bed needs no word', () => {
+    const { jig, layout } = wrapOf(SNARE);
+    const pieces = (size: { width: number; height: number }, shell = jig.shell) => {
+      const sheet = { ...jig.wrap.sheet, ...size };
+      const { value, facts } = planWrap({ ...jig, shell, wrap: { ...jig.wrap, sheet } }, layout, { digest: DIGEST });
+      return [value.pieces.length, facts.find((f) => f.id === 'wrap-in-many-pieces')] as const;
+    };
+    const [many, told] = pieces({ width: 130, height: 90 });
+    // 1117 mm round by 140 up, pieces of at most 130 x 90: nine by two and more.
+    expect(many).toBeGreaterThanOrEqual(18);
+    expect(told).toMatchObject({ level: 'care', measured: many, facts: { width: 130, height: 90 } });
+    expect(pieces({ width: 1300, height: 900 })[1]).toBeUndefined();
+    for (const file of DEMOS) expect(wrapOf(file).facts.map((f) => f.id)).not.toContain('wrap-in-many-pieces');
+  });
+
   test('a material that does not bend so far', () => {
     expect(wrapOf(SNARE, { material: 'mdf-6' }).facts.find((f) => f.id === 'wrap-too-stiff')).toMatchObject({
       level: 'stop',
