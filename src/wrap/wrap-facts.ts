@@ -99,7 +99,7 @@ export function seamFacts(jig: Jig, skin: Skin, cut: Cutting): Fact[] {
   });
 }
 
-/** A wrap in more pieces than this is seldom meant: the largest drums on the smaller built-in sheet take eight. Judgement. */
+/** A wrap in more pieces than this is seldom meant: 26 x 20 in on the smaller built-in one takes six. Judgement. */
 const MOST_PIECES = 12;
 
 export function piecesFacts({ wrap: { sheet } }: Jig, pieces: number): Fact[] {
