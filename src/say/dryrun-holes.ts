@@ -5,7 +5,7 @@ import { limit, measured, num, PRACTICE, word } from './saying.ts';
 /** Holes and marks as drilled against those planned. */
 export const drilledSayings: Readonly<Record<string, Saying>> = {
   'hole-missing': saying(
-    (f) => `No hole is drilled at ${place(f)} (${limit(f, 1)} planned).`,
+    (f) => `No hole is drilled at ${place(f)} (${limit(f, 2)} planned).`,
     () => 'Put the hole back into the program.',
     PLAN,
   ),

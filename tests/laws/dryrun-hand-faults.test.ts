@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { dryRun } from '../../src/dryrun/dry-run.ts';
 import type { Hole } from '../../src/model/layout.ts';
+import { dryRunSayings } from '../../src/say/dryrun.ts';
 import { context, MACHINE, plan } from '../helpers/drill-program.ts';
 
 /**
@@ -194,4 +195,11 @@ const CARES = new Set([
 test.each(CASES.map(([name, id, lines, over]) => [name, id, lines, over] as const))('%s: %s', (_, id, lines, over) => {
   const told = levels(lines, over);
   expect([told.get(id), [...told].join(' ')]).toEqual([CARES.has(id) ? 'care' : 'stop', expect.any(String)]);
+});
+
+test('a hole of a quarter inch is called by the size of its bit', () => {
+  const missing = { level: 'stop', id: 'hole-missing', at: 'vent', measured: null, limit: 6.35, unit: 'mm' } as const;
+  expect(dryRunSayings['hole-missing']!.text({ ...missing, facts: { angle: 0, height: 32 } })).toMatch(
+    /6\.35 mm planned/,
+  );
 });
