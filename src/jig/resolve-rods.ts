@@ -1,5 +1,6 @@
 import type { Hoop, Rods } from '../model/jig.ts';
 import type { Thread } from '../model/thread.ts';
+import { readAngle } from '../units/length.ts';
 import { MM_PER_INCH, wrapDeg } from '../units/scalar.ts';
 import { type KeyPath, show } from './complaint.ts';
 import { type Reader, SIZE, SMALL } from './reader.ts';
@@ -39,11 +40,21 @@ export function resolveRods(raw: NonNullable<RawJig['rods']>, lugThread: Thread 
 /** From finger tight to full tension: a length, or turns of the rod's pitch. */
 function travel(raw: string | number | undefined, thread: Thread | undefined, r: Reader): number {
   const pitch = thread?.pitch ?? USUAL_PITCH;
-  const turns = /^\s*(\d+(?:\.\d+)?|\.\d+)\s*turns?\s*$/i.exec(typeof raw === 'string' ? raw : '');
+  const said = /^(.*?)\s*turns?\s*$/i.exec(typeof raw === 'string' ? raw : '')?.[1];
   if (raw === undefined)
     r.assume('rods.travel', '3 turns', 'from finger tight to full tension, common practice, no source');
-  else if (!turns) return r.length(raw, ['rods', 'travel'], { sign: 'zero', max: 100 });
-  const n = turns ? Number(turns[1]) : 3;
+  else if (said === undefined) return r.length(raw, ['rods', 'travel'], { sign: 'zero', max: 100 });
+  // Turns are a bare number, as an angle may be: read like one.
+  const turns = said === undefined ? ({ ok: true, value: 3 } as const) : readAngle(said);
+  const bad = turns.ok ? (turns.value < 0 || /[a-z°]/i.test(said ?? '') ? 'no turns' : undefined) : turns.why;
+  if (bad !== undefined)
+    r.complain(
+      ['rods', 'travel'],
+      `${show(raw)}: ${bad}`,
+      'turns such as 3 turns or 2 1/2 turns, or a length such as 3 mm',
+      'count the turns from finger tight to full tension',
+    );
+  const n = turns.ok ? turns.value : 3;
   if (n > 40)
     r.complain(['rods', 'travel'], show(raw), 'at most 40 turns', 'count the turns from finger tight to full tension');
   if (thread === undefined)

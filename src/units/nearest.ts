@@ -29,11 +29,12 @@ export function nearest(word: string, known: readonly string[]): string | undefi
   }
   for (const candidate of known) {
     const slip = editDistance(given, candidate.toLowerCase());
-    // A word begun or gone on with is near, but not as near as one slip.
-    const d = candidate.startsWith(given) || given.startsWith(candidate) ? Math.min(slip, 1.25) : slip;
+    // A word begun or gone on with is near, or a part of it, but not as near as one slip.
+    const isPart = candidate.startsWith(given) || given.startsWith(candidate) || candidate.split('-').includes(given);
+    const d = isPart ? Math.min(slip, 1.25) : slip;
     if (d < bestDistance) [best, bestDistance] = [candidate, d];
   }
-  return best ?? theOneEnding(given, known);
+  return best;
 }
 
 /** `a4` of `paper-a4`, `slow` of `rotary-slow`: a name said short, when it is the end of one alone. */

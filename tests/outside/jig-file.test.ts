@@ -30,6 +30,24 @@ describe('a complaint says where, what, what is allowed and what to try', () => 
       /6:\d+ lugs\.rows\[1\]\.edge: .*tpo.*top, bottom, middle.*write top/,
     );
   });
+  test('turns are read as builders write them, and what is none is told what turns are', () => {
+    const turns = (travel: string) => complaints(`${sound}rods: { travel: "${travel}" }\n`);
+    for (const read of ['3 turns', '1 turn', '2 1/2 turns', '2½ turns', '2.5turns', '3 mm'])
+      expect(turns(read)).toEqual([]);
+    for (const [refused, why] of [
+      ['3,5 turns', 'write 3.5'],
+      ['-1 turns', 'no turns'],
+      ['3 deg turns', 'no turns'],
+      ['some turns', 'not a number'],
+    ] as const)
+      expect(turns(refused).join()).toMatch(new RegExp(`^8:17 rods\\.travel: .*${why}.*2 1/2 turns`));
+  });
+  test('part of a name is nearer than another name of like letters', () => {
+    const wood = (name: string) => one(sound.replace('wall: 6 mm', `wall: 6 mm, wood: ${name}`));
+    expect(wood('maple')).toMatch(/write red-maple if/);
+    expect(wood('walnut')).toMatch(/write black-walnut if/);
+    expect(wood('sapelle')).toMatch(/write sapele if/);
+  });
   test('what two rows share is complained of once', () => {
     const rows = sound.replace('36 mm }]', '36 mm }, { edge: bottom, distance: 36 mm }]');
     expect(complaints(rows.replace('25.4 mm', 'wide'))).toHaveLength(1);
