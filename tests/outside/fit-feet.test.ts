@@ -75,6 +75,9 @@ describe('two feet', () => {
     const f = pointed(raw).find((x) => x.id === 'feet-overlap');
     expect(f).toMatchObject({ path: 'lugs.count', facts: { sameRow: 'yes', count: 16, group: 'lugs.rows.0' } });
     expect(f?.facts?.['around']).toBeCloseTo(2 * R * Math.asin(33 / R) - 22.5 * perDeg, 2);
+    // Or as many as the row says itself.
+    const own = lugs({ ...foot(66, 40), count: 8, rows: [{ edge: 'top', distance: 40, count: 16 }] });
+    expect(pointed(own).find((x) => x.id === 'feet-overlap')?.path).toBe('lugs.rows.0.count');
   });
   test('of a fitting in two places that overlap, the angle is what to change, not the number of lugs', () => {
     const raw = { ...plates({ ...square, at: [90, 90 + 20 / perDeg] }, square), ...lugs() };

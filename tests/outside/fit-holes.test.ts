@@ -370,11 +370,18 @@ describe('holes that are in the shell already', () => {
     expect(
       pointed(raw)
         .filter((f) => f.id === 'old-hole-shows')
-        .map((f) => [f.at, f.measured, f.limit, f.path, f.facts?.['other'], f.facts?.['group'], f.facts?.['diameter']]),
+        .map((f) => [
+          f.level,
+          f.at,
+          f.measured,
+          f.limit,
+          f.path,
+          ...['other', 'group', 'diameter'].map((k) => f.facts?.[k]),
+        ]),
     ).toEqual([
-      ['old-hole-1', 1, 0, 'shell.holes.0', 'one', 'fittings.0', 4],
-      ['old-hole-2', 1.5, 0, 'shell.holes.1', 'one', 'fittings.0', 4],
-      ['old-hole-3', 1, 0, 'shell.holes.2', 'two', 'fittings.1', 4],
+      ['care', 'old-hole-1', 1, 0, 'shell.holes.0', 'one', 'fittings.0', 4],
+      ['care', 'old-hole-2', 1.5, 0, 'shell.holes.1', 'one', 'fittings.0', 4],
+      ['care', 'old-hole-3', 1, 0, 'shell.holes.2', 'two', 'fittings.1', 4],
     ]);
   });
   test('under two feet of one kind, the one that leaves more of it open', () => {
