@@ -88,9 +88,25 @@ const readOutline = (raw: RawOutline, path: KeyPath, r: Reader): PatternPoint[] 
 
 function outlineBox(raw: RawOutline, path: KeyPath, r: Reader): Box {
   const pts = readOutline(raw, path, r);
+  if (crossesItself(pts))
+    r.complain(
+      [...path, 'outline'],
+      'an outline that crosses itself',
+      'corners in the order in which they lie round the foot',
+      'list them as you go round the foot once',
+    );
   const xs = pts.map((p) => p.across);
   const ys = pts.map((p) => p.upright);
   return { left: -Math.min(...xs), right: Math.max(...xs), up: Math.max(...ys), down: -Math.min(...ys) };
+}
+
+/** Two sides cut through each other; sides that only touch do not. */
+function crossesItself(pts: readonly PatternPoint[]): boolean {
+  const end = (i: number): PatternPoint => pts[(i + 1) % pts.length] as PatternPoint;
+  const side = (a: PatternPoint, b: PatternPoint, p: PatternPoint): number =>
+    Math.sign((b.across - a.across) * (p.upright - a.upright) - (b.upright - a.upright) * (p.across - a.across));
+  const parted = (i: number, j: number): boolean => side(pts[i]!, end(i), pts[j]!) * side(pts[i]!, end(i), end(j)) < 0;
+  return pts.some((_, i) => pts.some((_, j) => j > i && parted(i, j) && parted(j, i)));
 }
 
 /** Counter-clockwise, turned with its row. */

@@ -75,6 +75,14 @@ describe('a complaint says where, what, what is allowed and what to try', () => 
     ['mixed units', sound.replace('150 mm', '5 in 3 mm'), /shell\.depth: 5 in 3 mm/],
     ['wall thicker than the radius', sound.replace('wall: 6 mm', 'wall: 160 mm'), /shell\.wall.*less than the radius/],
     [
+      'an outline that crosses itself',
+      sound.replace(
+        '  holes:',
+        '  foot: { outline: [{ across: -9, upright: -20 }, { across: 9, upright: 20 }, { across: 9, upright: -20 }, { across: -9, upright: 20 }] }\n  holes:',
+      ),
+      /lugs\.foot\.outline: an outline that crosses itself/,
+    ],
+    [
       'a ring that leaves no hollow',
       sound.replace('wall: 6 mm', 'wall: 6 mm, rings: { top: { width: 20 mm, thickness: 144 mm } }'),
       /shell\.rings\.top\.thickness: a ring of 144 mm.*less than the radius, 150\.0 mm/,
