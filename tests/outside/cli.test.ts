@@ -185,6 +185,9 @@ describe('the main job from the command line', () => {
     expect(r.err).toMatch(/STOP/);
     expect(existsSync(join(folder, 'bench.html'))).toBe(true);
     expect(existsSync(join(folder, 'rotary.nc'))).toBe(false);
+    // The cures clear what making alone would find too, and say so.
+    const told = lugwright(['check', 'jigs/kettle-row-wrong.yaml', '--suggest']);
+    expect(told.out).toMatch(/: 11 stops \(1 of them when it is made\) become 0\.\nSTOP: 10 findings/);
     const snare = readFileSync('jigs/kettle-row-snare.yaml', 'utf8').replaceAll('distance: 38 mm', 'distance: 30 mm');
     expect(lugwright(['make', jigFile(snare), '--out', place('anyway'), '--anyway']).status).toBe(1);
     const lines = readFileSync(join(place('anyway'), 'rotary.nc'), 'utf8').split('\n');
