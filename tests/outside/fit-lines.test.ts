@@ -48,6 +48,12 @@ function read(text: string, one: Check): { facts: readonly Fact[]; lines: Readon
   return { facts: one(bench), lines: parsed.lines };
 }
 
+test('of a head size that only lacks its unit the size is told, of another not', () => {
+  const bare = (nominal: number): unknown =>
+    read(stringify(changed(snare, { 'shell.nominal': nominal })), checkHead).facts[0]?.facts?.['bare'];
+  expect([13, 11, 15].map(bare)).toEqual([13, undefined, undefined]);
+});
+
 describe('a slip is shown at the line where it stands in the jig file', () => {
   const leg = { name: 'leg', role: 'leg', at: 45, edge: 'bottom', distance: 110, foot: { width: 9, height: 9 } };
   const gates = [{ at: 90, width: 40 }];
@@ -57,6 +63,9 @@ describe('a slip is shown at the line where it stands in the jig file', () => {
     ['shell-too-large-for-hoop', { 'hoops.bottom.inside': 300 }, 'hoops.bottom.inside', checkHead],
     ['shell-too-large', { 'shell.diameter': 331 }, 'shell.diameter', checkHead],
     ['shell-too-large', { 'shell.nominal': 13 }, 'shell.nominal', checkHead],
+    // Heads of 11 and 15 in do not go with it either: it is not the unit.
+    ['shell-too-large', { 'shell.nominal': 11 }, 'shell.diameter', checkHead],
+    ['shell-too-large', { 'shell.nominal': 15 }, 'shell.diameter', checkHead],
     ['shell-loose', { 'shell.diameter': null, 'shell.circumference': 1023 }, 'shell.circumference', checkHead],
     ['not-checked: shell against its head', { 'shell.nominal': null }, 'shell', checkHead],
     ['thread-mismatch', { 'rods.thread': 'M6' }, 'rods.thread', checkThreads],
