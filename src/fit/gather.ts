@@ -16,16 +16,18 @@ export interface Gathered {
  * and where the others lie.
  */
 export function gather(facts: readonly Gathered[]): Fact[] {
-  const groups = new Map<string, { worst: Gathered; all: Gathered[] }>();
+  const groups = new Map<string, { worst: Gathered; all: Map<string, Gathered> }>();
   for (const one of facts) {
+    const where = `${one.fact.at}\n${one.other}`;
     const known = groups.get(one.key);
-    if (!known) groups.set(one.key, { worst: one, all: [one] });
+    if (!known) groups.set(one.key, { worst: one, all: new Map([[where, one]]) });
     else {
-      if (!known.all.some((g) => g.fact.at === one.fact.at && g.other === one.other)) known.all.push(one);
+      if (!known.all.has(where)) known.all.set(where, one);
       if (one.over > known.worst.over) known.worst = one;
     }
   }
-  return [...groups.values()].map(({ worst, all }) => {
+  return [...groups.values()].map(({ worst, all: places }) => {
+    const all = [...places.values()];
     const whole = worst.finish ? worst.finish(worst.fact) : worst.fact;
     return { ...whole, facts: { ...whole.facts, count: all.length, places: placesOf(all).join(', ') } };
   });

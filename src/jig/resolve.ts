@@ -51,6 +51,7 @@ function build(raw: RawJig, r: Reader, options: ResolveOptions): Jig {
   const rows = raw.lugs ? resolveRows(raw.lugs, shell.depth, r) : [];
   const fittings = resolveFittings(raw.fittings ?? [], rows, shell.depth, r);
   refuseTooWide(rows, fittings, shell.radius, r);
+  refuseTooMany(rows, fittings, r);
   const rods = raw.rods && resolveRods(raw.rods, rows[0]?.rod?.takes, r);
   const beds = raw.beds && {
     width: r.length(raw.beds.width, ['beds', 'width'], SIZE),
@@ -95,6 +96,20 @@ function readBatch(raw: NonNullable<RawJig['batch']>, r: Reader): NonNullable<Ji
   ];
   if (low > high) r.complain(['batch', 'girth'], `from ${low} to ${high} mm`, 'the smallest girth first', 'swap them');
   return { girth: [low, high], count: raw.count };
+}
+
+/** The largest drum has some two hundred holes; with many times as many every check would take minutes (judgement). */
+const MOST_HOLES = 5000;
+
+function refuseTooMany(rows: Jig['rows'], fittings: Jig['fittings'], r: Reader): void {
+  const groups = [
+    ...rows.map((x, i) => [x.count * x.holes.points.length, ['lugs', 'rows', i]] as const),
+    ...fittings.map((x, i) => [x.at.length * x.holes.points.length, ['fittings', i]] as const),
+  ];
+  const all = groups.reduce((sum, [holes]) => sum + holes, 0);
+  if (all <= MOST_HOLES) return;
+  const [most, path] = groups.reduce((a, b) => (b[0] > a[0] ? b : a));
+  r.complain(path, `${most} holes, ${all} in all`, `at most ${MOST_HOLES} holes`, 'check count, columns and rows');
 }
 
 /** An offset straight across the hardware must meet the shell: |across| < R. */

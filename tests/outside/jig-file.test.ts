@@ -75,6 +75,13 @@ describe('a complaint says where, what, what is allowed and what to try', () => 
     ['mixed units', sound.replace('150 mm', '5 in 3 mm'), /shell\.depth: 5 in 3 mm/],
     ['wall thicker than the radius', sound.replace('wall: 6 mm', 'wall: 160 mm'), /shell\.wall.*less than the radius/],
     [
+      'more holes than there is room for',
+      sound
+        .replace('count: 6', 'count: 500')
+        .replace('upright, spacing: 25.4 mm', 'grid, columns: 11, rows: 1, across: 1'),
+      /lugs\.rows\[1\]: 5500 holes, 5500 in all.*at most 5000/,
+    ],
+    [
       'an outline that crosses itself',
       sound.replace(
         '  holes:',
