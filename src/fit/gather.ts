@@ -22,7 +22,7 @@ export function gather(facts: readonly Gathered[]): Fact[] {
     const known = groups.get(one.key);
     if (!known) groups.set(one.key, { worst: one, all: new Map([[where, one]]) });
     else {
-      if (!known.all.has(where)) known.all.set(where, one);
+      known.all.set(where, one);
       if (one.over > known.worst.over) known.worst = one;
     }
   }
