@@ -1,3 +1,4 @@
+import { tolerance } from '../units/tolerance.ts';
 import type { Bench } from './context.ts';
 import { type Gatherer, tellEach } from './gather.ts';
 import { lackOf } from './lacks.ts';
@@ -114,6 +115,15 @@ export function watchLimits(bench: Bench, g: Gatherer): LimitWatch {
     finish(line, ended) {
       if (!ended && spindle !== 'off')
         g.raise('stop', 'spindle-left-on', { at: 'end', line, facts: { started: spindleLine } });
+      const diameter = 2 * bench.radius;
+      if (moved && diameter > machine.swing + tolerance.same)
+        g.raise('stop', 'shell-over-swing', {
+          at: 'shell',
+          measured: diameter,
+          limit: machine.swing,
+          unit: 'mm',
+          facts: { machine: machine.name },
+        });
     },
   };
 }

@@ -1,9 +1,11 @@
 import type { Saying } from '../model/finding.ts';
 import { LANGUAGE, saying, tool } from './dryrun-words.ts';
+import { shellOverSwing } from './rotary.ts';
 import { capital, limit, MACHINE, measured, num, PRACTICE, TOOLS, whole, word } from './saying.ts';
 
 /** What the machine and the bit allow, and speeds and feeds against those advised. */
 export const limitSayings: Readonly<Record<string, Saying>> = {
+  'shell-over-swing': shellOverSwing,
   'z-unknown': saying(
     () => 'The tool moves sideways or the shell turns before any line has set the height of the tool.',
     () => 'Begin with G0 Z to a safe height, alone on its line.',

@@ -6,14 +6,17 @@ const GEOMETRY = 'derived: R - sqrt(Ri^2 - r^2) + point + runout + 0.5 mm';
 
 const bit = (f: Fact): string => `T${num(f, 'tool', 0)} (${num(f, 'diameter', 2)} mm ${word(f, 'kind')})`;
 
+/** Told before the program is made, and of any program run dry. */
+export const shellOverSwing: Saying = {
+  text: (f) => `The shell is ${measured(f)} across; ${word(f, 'machine')} swings ${limit(f)} at most.`,
+  try: () => 'Use a machine with more height under the gantry, or a wrap template or drilling collar for this shell.',
+  source: MACHINE,
+};
+
 /** What planning the rotary program finds. */
 export const rotarySayings: Readonly<Record<string, Saying>> = {
   ...feedSayings,
-  'shell-over-swing': {
-    text: (f) => `The shell is ${measured(f)} across; ${word(f, 'machine')} swings ${limit(f)} at most.`,
-    try: () => 'Use a machine with more height under the gantry, or a wrap template or drilling collar for this shell.',
-    source: MACHINE,
-  },
+  'shell-over-swing': shellOverSwing,
   'no-room-above': {
     text: (f) => `The bit must rise ${measured(f)} above the skin between holes; Z ends at ${limit(f)}.`,
     try: () => 'Sink the rotary axis lower, or correct travel.z in the machine profile.',

@@ -197,6 +197,12 @@ test.each(CASES.map(([name, id, lines, over]) => [name, id, lines, over] as cons
   expect([told.get(id), [...told].join(' ')]).toEqual([CARES.has(id) ? 'care' : 'stop', expect.any(String)]);
 });
 
+test('a shell larger than the machine swings, and one as large', () => {
+  const across = 2 * C.shell.radius;
+  const swings = (swing: number) => levels(SOUND, { machine: { ...MACHINE, swing } }).get('shell-over-swing');
+  expect([swings(across - 0.01), swings(across)]).toEqual(['stop', undefined]);
+});
+
 test('a hole of a quarter inch is called by the size of its bit', () => {
   const missing = { level: 'stop', id: 'hole-missing', at: 'vent', measured: null, limit: 6.35, unit: 'mm' } as const;
   expect(dryRunSayings['hole-missing']!.text({ ...missing, facts: { angle: 0, height: 32 } })).toMatch(
