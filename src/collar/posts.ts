@@ -100,9 +100,13 @@ function sized(id: string, g: { angle: Deg; edge: RimEdge; bores: readonly Bore[
   const stock = stockOf(spec);
   const land = landOf(spec);
   const bit = Math.max(...g.bores.map((b) => b.bit));
-  const least = 2 * (stock.grip + stock.ledge) + LEAST_NECK;
-  const width = Math.max(least, ...g.bores.map((b) => 2 * (Math.abs(b.x) + b.diameter / 2 + land)));
-  const neck = Math.min(width - 2 * stock.grip, NECK);
+  const leastNeck = 2 * stock.ledge + LEAST_NECK;
+  const width = Math.max(
+    2 * stock.grip + leastNeck,
+    ...g.bores.map((b) => 2 * (Math.abs(b.x) + b.diameter / 2 + land)),
+  );
+  // A wide bridge asks for wide ledges: what is left between them has to be a neck yet.
+  const neck = Math.max(leastNeck, Math.min(width - 2 * stock.grip, NECK));
   const span = guideSpan(bit, stock.t, spec.bushing);
   const inner = largestRadius(jig) + chipGap(jig, bit);
   return {
