@@ -10,11 +10,15 @@ export type ProfileFiles = Readonly<Record<string, unknown>>;
 
 export interface Bounds {
   readonly sign: 'positive' | 'zero' | 'any';
+  /** Of a positive length, when a little more than nothing will not do. */
+  readonly least?: Mm;
   readonly max: Mm;
 }
 
 export const SIZE: Bounds = { sign: 'positive', max: 3000 };
 export const SMALL: Bounds = { sign: 'positive', max: 300 };
+/** What a bit cuts: no twist drill on sale is thinner than 0.2 mm (ISO 235, from memory). */
+export const CUT: Bounds = { sign: 'positive', least: 0.2, max: 200 };
 export const GAP: Bounds = { sign: 'zero', max: 300 };
 export const OFFSET: Bounds = { sign: 'any', max: 3000 };
 export const SPACING: Bounds = { sign: 'positive', max: 1000 };
@@ -50,6 +54,8 @@ export class Reader {
       return 1;
     }
     const { value } = r;
+    if (bounds.least !== undefined && value < bounds.least)
+      return this.outside(raw, path, `${bounds.least} to ${bounds.max} mm`, value);
     if (bounds.sign === 'positive' && value <= 0)
       return this.outside(raw, path, `more than 0 and at most ${bounds.max} mm`, value);
     if (bounds.sign === 'zero' && value < 0)

@@ -6,7 +6,7 @@ import type { Thread } from '../model/thread.ts';
 import { readLength } from '../units/length.ts';
 import type { Mm } from '../units/scalar.ts';
 import { type KeyPath, pathText, show } from './complaint.ts';
-import { GAP, OFFSET, type Reader, SMALL, SPACING } from './reader.ts';
+import { CUT, GAP, OFFSET, type Reader, SMALL, SPACING } from './reader.ts';
 import type { Loose, RawPattern } from './schema.ts';
 
 /** Keys each layout takes, beside those all take. */
@@ -76,11 +76,8 @@ export function resolvePattern(raw: Loose<RawPattern>, path: KeyPath, turned: bo
       );
   }
   const screw = raw.screw === undefined ? undefined : resolveScrew(raw.screw, at('screw'), r);
-  const drill =
-    raw.drill === undefined
-      ? drillFor(screw, path, r)
-      : r.length(raw.drill, at('drill'), { sign: 'positive', max: 200 });
-  const pilot = r.optional(raw.pilot, at('pilot'), SMALL);
+  const drill = raw.drill === undefined ? drillFor(screw, path, r) : r.length(raw.drill, at('drill'), CUT);
+  const pilot = r.optional(raw.pilot, at('pilot'), CUT);
   if (pilot !== undefined && pilot > drill)
     r.complain(
       at('pilot'),

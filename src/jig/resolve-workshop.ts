@@ -9,7 +9,7 @@ import type { Mm } from '../units/scalar.ts';
 import { type KeyPath, ofProfile } from './complaint.ts';
 import { machineProfile, materialProfile, paperProfile, sheetProfile } from './profile.ts';
 import type { ProfileResult } from './profile-units.ts';
-import { GAP, type ProfileFiles, type Reader, SMALL } from './reader.ts';
+import { CUT, GAP, type ProfileFiles, type Reader, SMALL } from './reader.ts';
 import type { RawJig } from './schema.ts';
 
 function chosen<T>(
@@ -160,7 +160,7 @@ function tools(raw: RawTools, drills: readonly { drill: Mm; pilot?: Mm }[], r: R
     return completeTool({
       id: t.id,
       kind: t.kind,
-      diameter: r.length(t.diameter, at('diameter'), SMALL),
+      diameter: r.length(t.diameter, at('diameter'), CUT),
       point,
       lead: r.optional(t.lead, at('lead'), GAP),
       lips: t.lips,
@@ -169,7 +169,7 @@ function tools(raw: RawTools, drills: readonly { drill: Mm; pilot?: Mm }[], r: R
       shank: r.optional(t.shank, at('shank'), SMALL),
       maxSpeed: t['max-speed'],
       step: t.step && {
-        diameter: r.length(t.step.diameter, at('step'), SMALL),
+        diameter: r.length(t.step.diameter, at('step'), CUT),
         length: r.length(t.step.length, at('step'), SMALL),
       },
     });

@@ -55,7 +55,7 @@ const sheetSchema = z.strictObject({
 const materialSchema = z.strictObject({
   profile: z.literal('material'),
   like: like(MATERIAL_NAMES),
-  thickness: size('measured thickness, mm'),
+  thickness: quantity('measured thickness, mm', 0.01, 300).optional(),
   neutral: quantity('neutral line as a fraction of the thickness from the inner face', 0, 1).optional(),
   kerf: gap('width the beam removes, from the coupon, mm'),
   fit: quantity('added to a slot so that the sheet slides in, from the coupon, mm', -2, 5).optional(),

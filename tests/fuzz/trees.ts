@@ -138,6 +138,7 @@ function scaled(value: Json, by: number): Json {
 
 /** One slip of the fingers: a letter lost, doubled, exchanged with the next, or in the wrong case. */
 export function misspelt(word: string, much: number): string {
+  if (word === '') return word;
   const i = much % word.length;
   const [before, letter, after] = [word.slice(0, i), word[i]!, word.slice(i + 1)];
   switch ((much >> 6) % 4) {

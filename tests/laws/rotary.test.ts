@@ -1,7 +1,10 @@
 import { fc, test as prop } from '@fast-check/vitest';
 import { describe, expect, test } from 'vitest';
 import { findMachine } from '../../src/data/machines.ts';
+import { completeTool } from '../../src/data/tools.ts';
 import { signOfA } from '../../src/geometry/frames.ts';
+import type { Hole } from '../../src/model/layout.ts';
+import { chooseFor } from '../../src/rotary/choose.ts';
 import { Legs, type Station, travelCost } from '../../src/rotary/legs.ts';
 import { fixed } from '../../src/rotary/number.ts';
 import { goodOrder, pathLength, shortestOrder } from '../../src/rotary/order.ts';
@@ -327,4 +330,12 @@ describe('the order of least travel', () => {
         ),
     );
   });
+});
+
+test('a mill thinner than an eightieth of the hole is none for it: it would go round for hours', () => {
+  const hole = { id: 'h', fitting: 'h', role: 'vent', angle: 0, height: 50, drill: 16 } as unknown as Hole;
+  const choices = (diameter: number) =>
+    chooseFor(hole, [completeTool({ id: 1, kind: 'end-mill', diameter })], findMachine('rotary-fast')!, undefined)
+      .choices;
+  expect([choices(0.2).length, choices(0.199).length]).toEqual([1, 0]);
 });
