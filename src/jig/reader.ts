@@ -17,8 +17,8 @@ export interface Bounds {
 
 export const SIZE: Bounds = { sign: 'positive', max: 3000 };
 export const SMALL: Bounds = { sign: 'positive', max: 300 };
-/** What a bit cuts: no twist drill on sale is thinner than 0.2 mm (ISO 235, from memory). */
-export const CUT: Bounds = { sign: 'positive', least: 0.2, max: 200 };
+/** What a bit cuts. Far below any drill (judgement): inches written without their unit are for the fit checks to name. */
+export const CUT: Bounds = { sign: 'positive', least: 0.01, max: 200 };
 export const GAP: Bounds = { sign: 'zero', max: 300 };
 export const OFFSET: Bounds = { sign: 'any', max: 3000 };
 export const SPACING: Bounds = { sign: 'positive', max: 1000 };

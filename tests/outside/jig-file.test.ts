@@ -109,8 +109,8 @@ describe('a complaint says where, what, what is allowed and what to try', () => 
     ['upright without spacing', sound.replace('spacing: 25.4 mm, ', ''), /spacing/],
     [
       'a hole finer than any drill',
-      sound.replace('drill: 6 mm', 'drill: 0.19 mm'),
-      /holes\.drill: 0\.19 mm.*0\.2 to 200 mm/,
+      sound.replace('drill: 6 mm', 'drill: 0.009 mm'),
+      /holes\.drill: 0\.009 mm.*0\.01 to 200 mm/,
     ],
     ['neither drill nor screw', sound.replace(', drill: 6 mm', ''), /drill/],
     ['another version', sound.replace('jig: 1', 'jig: 2'), /jig: .*1/],
