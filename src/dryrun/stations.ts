@@ -85,15 +85,20 @@ export function stations(bench: Bench): Stations {
     const col = column(angle);
     let best: Station | undefined;
     let bestGap = reach;
-    for (let dc = -cellsOut; dc <= cellsOut; dc++)
-      for (let dr = -cellsOut; dr <= cellsOut; dr++)
-        for (const s of cells.get(key(height + dr * CELL, col + dc)) ?? []) {
-          const gap = skinGap(s, { angle, height }, bench.radius);
-          if (gap <= bestGap) {
-            best = s;
-            bestGap = gap;
-          }
+    const look = (some: readonly Station[]): void => {
+      for (const s of some) {
+        const gap = skinGap(s, { angle, height }, bench.radius);
+        if (gap <= bestGap) {
+          best = s;
+          bestGap = gap;
         }
+      }
+    };
+    // Far out there are more cells than a usual program has places.
+    if (list.length < (2 * cellsOut + 1) ** 2) look(list);
+    else
+      for (let dc = -cellsOut; dc <= cellsOut; dc++)
+        for (let dr = -cellsOut; dr <= cellsOut; dr++) look(cells.get(key(height + dr * CELL, col + dc)) ?? []);
     return best;
   }
 
