@@ -78,6 +78,7 @@ for (const { page, name, width, scheme, at } of SHOTS) {
   await tab.close();
 }
 await browser.close();
+rmSync(folder, { recursive: true });
 
 /** The package carries it too: half the bytes of a PNG. */
 async function small(file) {
@@ -86,4 +87,3 @@ async function small(file) {
   canvas.getContext('2d').drawImage(picture, 0, 0);
   return canvas.encode('webp', 80);
 }
-rmSync(folder, { recursive: true });

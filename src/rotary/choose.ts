@@ -9,8 +9,8 @@ const DRILL_MATCH: Mm = 0.05;
 /** A mill must leave itself room to walk round: no larger than this part of the hole (judgement, no source). */
 const MILL_PART = 0.9;
 
-/** A mill so much thinner than the hole would go round in it for hours (judgement, no source). */
-const MOST_RINGS = 80;
+/** A mill of a smaller part of the hole would go round in it for hours (judgement, no source). */
+const LEAST_MILL_PART = 1 / 80;
 
 export interface Choice {
   readonly kind: OperationKind;
@@ -43,7 +43,8 @@ export function chooseFor(hole: Hole, tools: readonly Tool[], machine: Machine, 
     !recommend({ wood, tool: t, depth: 1, machine }).facts.some((f) => f.id === 'spindle-too-fast');
   const mill = tools
     .filter(
-      (t) => t.kind === 'end-mill' && t.diameter <= MILL_PART * hole.drill && t.diameter >= hole.drill / MOST_RINGS,
+      (t) =>
+        t.kind === 'end-mill' && t.diameter <= MILL_PART * hole.drill && t.diameter >= LEAST_MILL_PART * hole.drill,
     )
     .sort((a, b) => b.diameter - a.diameter)[0];
   const wanted: readonly ToolKind[] = hole.pilot === undefined ? DRILLS : ['stepped', 'twist', 'brad-point', 'spur'];
